@@ -1,0 +1,105 @@
+"""A case is an append-only list of events; everything else about it is worked out from that list.
+
+Going back is a `Retract` event and a fresh calculation, resuming is reading the list, and a bug report, a test and an
+unattended run are the same list from a file.
+"""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict, dataclass
+from typing import Any, Literal
+
+from diagnose.errors import CaseError
+
+Verdict = Literal["yes", "no", "cant-tell"]
+Sureness = Literal["sure", "fairly", "from-memory"]
+Amount = Literal["slight", "marked"]
+Have = Literal["product", "process", "raw-material", "lab"]
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """The first event of a case: the product, what the person can look at, and the knowledge it began with."""
+
+    product: str
+    have: tuple[Have, ...]
+    knowledge: str
+    title: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One answer about a sign or a cause; a later answer about the same id replaces it."""
+
+    about: str
+    verdict: Verdict
+    sure: Sureness = "sure"
+    how_much: Amount | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Retract:
+    """Takes the answer about `about` back; the question may be asked again."""
+
+    about: str
+
+
+@dataclass(frozen=True, slots=True)
+class Skip:
+    """The question about `about` was put aside, not answered; it is not offered again unless the person asks for it."""
+
+    about: str
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """Free words of the person."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A figure of the batch as the person wrote it, with its unit."""
+
+    name: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class Attachment:
+    """A file the person wants to keep with the case, by its path."""
+
+    path: str
+
+
+Event = Opened | Answer | Retract | Skip | Note | Number | Attachment
+
+_KINDS: dict[str, type[Event]] = {
+    "opened": Opened,
+    "answer": Answer,
+    "retract": Retract,
+    "skip": Skip,
+    "note": Note,
+    "number": Number,
+    "attachment": Attachment,
+}
+_NAMES = {kind: name for name, kind in _KINDS.items()}
+
+
+def to_json(event: Event) -> str:
+    """One event as one line of JSON."""
+    return json.dumps({"event": _NAMES[type(event)], **asdict(event)}, ensure_ascii=False)
+
+
+def from_json(line: str) -> Event:
+    """The event of one line of JSON. Raises CaseError for a line that is none."""
+    try:
+        fields: dict[str, Any] = json.loads(line)
+        kind = _KINDS[fields.pop("event")]
+        if "have" in fields:
+            fields["have"] = tuple(fields["have"])
+        return kind(**fields)
+    except (ValueError, KeyError, TypeError, AttributeError) as error:
+        raise CaseError(f"a stored event cannot be read: {line[:80]}") from error

@@ -1,0 +1,54 @@
+"""What must hold over the knowledge as a whole, beyond the form of each entry.
+
+Every check is a function from a draft to the problems it finds. `checked` runs them all. The checks of what is *absent* (a
+sign that nothing leads to, a source that nobody names) run only when every entry could be read, because one slip of the pen
+would otherwise look like ten missing things.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from diagnose.corpus.checks import absent, claims, files, ids, links, scales
+from diagnose.corpus.draft import Draft
+from diagnose.errors import Problem
+
+Check = Callable[[Draft], Iterator[Problem]]
+
+PRESENT: tuple[Check, ...] = (
+    files.names_that_clash,
+    ids.style,
+    ids.used_twice,
+    ids.references,
+    ids.retired,
+    scales.values,
+    scales.words,
+    claims.sources_read,
+    claims.disputes,
+    claims.dangers_without_caution,
+    claims.same_title,
+    links.same_target_twice,
+    links.circles,
+    links.backgrounds,
+)
+"""Checks of what is written."""
+
+ABSENT: tuple[Check, ...] = (
+    absent.signs_not_reached,
+    absent.mechanisms_without_parent,
+    absent.wrong_number_of_parents,
+    absent.causes_without_defect,
+    absent.sources_not_used,
+)
+"""Checks of what is missing."""
+
+
+def checked(draft: Draft) -> list[Problem]:
+    """All problems of a draft, those of reading included, by file and place and each once."""
+    found = set(draft.problems)
+    for check in PRESENT:
+        found.update(check(draft))
+    if not found:
+        for check in ABSENT:
+            found.update(check(draft))
+    return sorted(found)

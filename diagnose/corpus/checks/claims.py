@@ -1,0 +1,68 @@
+"""Checks of what is claimed: sources, disputes, cautions, titles."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from diagnose.corpus.checks import walk
+from diagnose.corpus.draft import Draft, Entry
+from diagnose.corpus.yamltree import Place
+from diagnose.errors import Problem
+
+_DANGER = re.compile(
+    r"\b(gas|gassy|gas-forming|sour|soured|souring|putrid|swollen|blown|abscess|abscesses|mould|mouldy|undercooked)\b",
+    re.IGNORECASE,
+)
+_HARMLESS = re.compile(
+    r"\b(gas[- ](stun\w*|flush\w*|oven|fired|burner\w*|flame|chamber)|(natural|protective|stunning|inert) gas)\b",
+    re.IGNORECASE,
+)
+
+
+def sources_read(draft: Draft) -> Iterator[Problem]:
+    """A source that was seen says which part; one recalled from memory cannot."""
+    for entry in draft.live("source"):
+        if entry.record.read == "seen" and entry.record.seen_part is None:
+            yield entry.place("read").problem('a source that was seen needs "seen-part": say which part of it')
+        if entry.record.read == "memory" and entry.record.seen_part is not None:
+            yield entry.place("seen-part").problem('a source recalled from memory has no "seen-part"')
+
+
+def disputes(draft: Draft) -> Iterator[Problem]:
+    """A dispute has two sides, so two sources."""
+    for entry, link, number in walk.links(draft):
+        if link.disputed is not None and len({basis.source for basis in link.basis}) < 2:
+            place = entry.place("leads-to", number, "disputed")
+            yield place.problem("a disputed link needs at least two sources in its basis, one for each side")
+
+
+def dangers_without_caution(draft: Draft) -> Iterator[Problem]:
+    """What may hurt somebody must come with a caution."""
+    for entry in draft.live("cause", "sign"):
+        if entry.record.caution:
+            continue
+        record = entry.record
+        said = (("title", record.title), ("also-called", " / ".join(record.also_called)), ("check", record.check.ask))
+        for key, text in said:
+            if found := _DANGER.search(_HARMLESS.sub("", text)):
+                word = found.group()
+                yield entry.place(key).problem(f'this speaks of "{word}", so the entry needs a caution')
+                break
+
+
+def same_title(draft: Draft) -> Iterator[Problem]:
+    """Two entries of one title cannot be told apart in a list."""
+    seen: dict[str, Place] = {}
+    for entry in draft.live("cause", "mechanism", "sign"):
+        if not entry.record.title:
+            continue
+        title = _plain(entry)
+        place = entry.place("title")
+        first = seen.setdefault(title, place)
+        if first is not place:
+            yield place.problem(f"the same title stands at {first.file}:{first.line}")
+
+
+def _plain(entry: Entry) -> str:
+    return " ".join(entry.record.title.casefold().split())

@@ -1,0 +1,1 @@
+"""Exact inference in a leaky noisy-OR network. Pure numbers: nothing here reads, prints, or knows what a ham is."""

@@ -1,0 +1,66 @@
+"""Which part of a network some evidence touches, and in which order to sum it out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import lru_cache
+
+from .network import Network
+from .tables import in_axis, read_axis
+
+
+class Structure:
+    """The part of a network that some evidence touches, and the order in which to sum it out.
+
+    `inside` are the ids that take part; every parent of a member that is not a root must be a member too.
+    """
+
+    def __init__(self, network: Network, inside: Iterable[str]) -> None:
+        members = set(inside)
+        self.network = network
+        self.names: tuple[str, ...] = tuple(name for name in network.nodes if name in members)
+        self.number: dict[str, int] = {name: at for at, name in enumerate(self.names)}
+        self.links: tuple[tuple[str, str, float], ...] = tuple(
+            (parent, name, strength) for name in self.names for parent, strength in network.nodes[name].parents
+        )
+        self.roots: tuple[str, ...] = tuple(name for name in self.names if network.nodes[name].kind == "root")
+        masks = [1 << read_axis(self.number[p]) | 1 << in_axis(self.number[c]) for p, c, _ in self.links]
+        self.order, self.largest = _greedy_order(masks, len(self.names))
+
+
+def _greedy_order(masks: list[int], nodes: int) -> tuple[tuple[int, ...], int]:
+    """Node numbers in the order of elimination, each time the node whose table has the fewest axes; the widest table."""
+    own = [1 << in_axis(node) | 1 << read_axis(node) for node in range(nodes)]
+    tables = set(masks)
+    union: dict[int, int] = {}
+    for node in range(nodes):
+        union[node] = _joined(tables, own[node])
+    order: list[int] = []
+    widest = 0
+    while union:
+        node = min(union, key=lambda candidate: (union[candidate].bit_count(), candidate))
+        mask = union.pop(node)
+        order.append(node)
+        widest = max(widest, mask, key=int.bit_count)
+        tables = {table for table in tables if not table & own[node]}
+        rest = mask & ~own[node]
+        if rest:
+            tables.add(rest)
+        for other in union:
+            if own[other] & mask:
+                union[other] = _joined(tables, own[other])
+    return tuple(order), widest
+
+
+def _joined(tables: Iterable[int], own: int) -> int:
+    mask = 0
+    for table in tables:
+        if table & own:
+            mask |= table
+    return mask
+
+
+@lru_cache(maxsize=32)
+def structure_of(network: Network, inside: frozenset[str]) -> Structure:
+    """The structure of these members, kept for the next call with the same ones."""
+    return Structure(network, inside)

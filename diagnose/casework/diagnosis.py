@@ -128,7 +128,7 @@ class PlanStep:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """What to do. Chances are of a next batch free of every defect seen, if conditions stay as they are but for the steps."""
+    """What to do. Chances are of no defect seen, if this batch were made again with the steps and all else the same."""
 
     this_lot: tuple[PlanStep, ...]
     confirm_first: tuple[NextQuestion, ...]

@@ -10,7 +10,7 @@ import json
 from dataclasses import asdict, dataclass
 from typing import Any, Literal
 
-from diagnose.errors import CaseError
+from diagnose.errors import CaseError, Problem
 
 Verdict = Literal["yes", "no", "cant-tell"]
 Sureness = Literal["sure", "fairly", "from-memory"]
@@ -102,4 +102,4 @@ def from_json(line: str) -> Event:
             fields["have"] = tuple(fields["have"])
         return kind(**fields)
     except (ValueError, KeyError, TypeError, AttributeError) as error:
-        raise CaseError(f"a stored event cannot be read: {line[:80]}") from error
+        raise CaseError([Problem("casebook", 0, 0, f"a stored event cannot be read: {line[:80]}")]) from error

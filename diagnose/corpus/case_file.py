@@ -39,7 +39,7 @@ class CaseAnswer:
 
 
 @dataclass(frozen=True, slots=True)
-class _Detailed:
+class CaseDetail:
     """The long form of an answer."""
 
     answer: Reply = said("Whether it is there.", key="is")
@@ -243,7 +243,7 @@ class _CaseReader:
         if not isinstance(node, MapNode):
             reply = read_choice(node, found or "answer", REPLIES, self.problems)
             return None if found is None or reply is None else CaseAnswer(found, _reply(reply))
-        detailed: _Detailed = read_record(node, _Detailed, self.problems)
+        detailed: CaseDetail = read_record(node, CaseDetail, self.problems)
         if found is None or not detailed.answer:
             return None
         if detailed.how_much is not None:

@@ -54,11 +54,11 @@ class Basis:
     """One source behind a claim."""
 
     source: str = said("Id of an entry of sources.yaml.", refers="source")
-    at: str = said("Where in the source: page, section, abstract. Say which part was seen.")
     says: str = said("In our own words, what the source says that states this very claim.")
     bears: Literal["same-product", "relative"] = said(
         "same-product: cured ham of this kind. relative: other meat or another product, so indirect evidence."
     )
+    at: str = said("Where in the source: page, section, abstract. Needed for a source that was seen.", default="")
 
 
 @dataclass(frozen=True, slots=True)

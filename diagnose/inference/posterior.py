@@ -10,14 +10,20 @@ network holds.
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from .elimination import sums
 from .evidence import Observed
-from .twin import Twin, kept_sums
+from .structure import Structure
+from .tables import Array
+from .twin import Twin, twin_sums
+from .weights import Weights
+
+Removal = Mapping[str, float]
+"""Share of each root's links that a set of corrections keeps from acting, in [0, 1], by root id."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,16 +48,43 @@ def present(observed: Observed) -> tuple[dict[str, float], float]:
 def posterior(observed: Observed, defects: Collection[str]) -> Posterior:
     """`present`, `responsible` and `unlisted`. `defects` are the nodes that count as observed defects when they are on."""
     probable, log_probability = present(observed)
-    seen = frozenset(defects) & observed.structure.number.keys()
     responsible = dict.fromkeys(observed.network.roots, 0.0)
+    seen = frozenset(defects) & observed.structure.number.keys()
     if not seen:
         return Posterior(probable, responsible, 0.0, log_probability)
     able = observed.network.ancestors(seen)
-    without: tuple[str | None, ...] = (None, *(name for name in observed.structure.roots if name in able))
-    kept = kept_sums(observed.structure, observed.weights(len(without)), Twin(without, seen)) / math.exp(
-        log_probability
-    )
-    for name, part in zip(without, kept, strict=True):
+    causes = [name for name in observed.structure.roots if name in able]
+    # The last row imagines the leaks away; each other row one cause, which is on in the actual world.
+    without = [*causes, None]
+    kept = all_stay(observed.structure, observed.weights(len(without)), without, seen) / math.exp(log_probability)
+    for name, part in zip(causes, kept, strict=False):
+        responsible[name] = float(np.clip(probable[name] - part, 0.0, probable[name]))
+    return Posterior(probable, responsible, float(np.clip(1.0 - kept[-1], 0.0, 1.0)), log_probability)
+
+
+def all_stay(structure: Structure, weights: Weights, without: Sequence[str | None], seen: frozenset[str]) -> Array:
+    """Row by row, the sum over worlds in which a root is on and no node of `seen` would be lost without it.
+
+    A row whose root is None imagines all leaks away instead. `weights` is changed.
+    """
+    cut: dict[str, Array] = {}
+    for row, name in enumerate(without):
         if name is not None:
-            responsible[name] = float(np.clip(probable[name] - part, 0.0, probable[name]))
-    return Posterior(probable, responsible, float(np.clip(1.0 - kept[0], 0.0, 1.0)), log_probability)
+            cut.setdefault(name, np.zeros(weights.rows))[row] = 1.0
+            weights.off[name][row] = 0.0
+    leaks = np.array([float(name is None) for name in without])
+    return twin_sums(structure, weights, Twin(cut, leaks, stays=seen))
+
+
+def gone_chances(observed: Observed, defects: Collection[str], removals: Sequence[Removal]) -> list[float]:
+    """P(no defect of `defects` if the batch were made again with a removal | evidence), for each removal in turn.
+
+    The batch made again is this one, with the same causes on and the same links acting, but for what is removed.
+    """
+    seen = frozenset(defects) & observed.structure.number.keys()
+    weights = observed.weights(len(removals))
+    total = sums(observed.structure, observed.weights(1), roots=False).total[0]
+    touched = {name for removal in removals for name in removal if name in observed.structure.number}
+    cut = {name: np.array([removal.get(name, 0.0) for removal in removals]) for name in touched}
+    twin = Twin(cut, np.zeros(len(removals)), goes=seen)
+    return [float(value) for value in twin_sums(observed.structure, weights, twin) / total]

@@ -14,8 +14,8 @@ import numpy as np
 from .elimination import sums
 from .evidence import Observed
 from .network import Likelihood
+from .posterior import all_stay
 from .tables import Array
-from .twin import Twin, kept_sums
 from .weights import Weights
 
 
@@ -43,7 +43,7 @@ def responsible_if(
     found = np.zeros((len(variations), len(contenders)))
     for at, name in enumerate(contenders):
         weights = _varied(observed, variations)
-        kept = kept_sums(observed.structure, weights, Twin((name,) * len(variations), seen))
+        kept = all_stay(observed.structure, weights, [name] * len(variations), seen)
         found[:, at] = (result.on[name] - kept) / result.total
     return found
 

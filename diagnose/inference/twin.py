@@ -1,13 +1,14 @@
-"""Two worlds at once: the actual one and one in which a root, or every leak, is imagined away; links act alike in both.
+"""Two worlds at once: the actual one, and an imagined one in which some links do not act.
 
-A node between causes and signs is off (0), on but off in the imagined world (1), or on in both (2). A sign without
-children needs only two states: for one that must not go off, whether it is on in both; for any other, whether it is on.
-A root is off or on; being on counts as 1 in the row that imagines it away, and as 2 in all others.
+All else is alike in both worlds: which roots are on, which links act, which leaks. A node between causes and signs is off
+(0), on but off in the imagined world (1), or on in both (2). A sign without children often needs two states only: for one
+that must stay on, whether it is on in both; for one that nothing is asked of, whether it is on.
 """
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -17,30 +18,37 @@ from .tables import Array
 from .weights import Weights
 
 
-class Twin(NamedTuple):
-    """What differs between the two worlds.
+@dataclass(frozen=True, slots=True)
+class Twin:
+    """How the imagined world differs, row by row, and what is asked of it.
 
-    `without` names, row by row, the root that is on in the actual world and off in the imagined one; None stands for the
-    leaks: nothing comes on by its leak in the imagined world. `kept` are the nodes that must not go off between the two.
+    `cut` holds, by root, the share of its links that do not act in the imagined world, shape (rows,), each from 0 to 1;
+    every link of the root is drawn by itself. `leaks_cut` is the same for all leaks, 0 or 1. Nodes in `stays` must not go
+    off between the worlds; nodes in `goes` must be off in the imagined one.
     """
 
-    without: tuple[str | None, ...]
-    kept: frozenset[str]
+    cut: Mapping[str, Array]
+    leaks_cut: Array
+    stays: frozenset[str] = field(default_factory=frozenset)
+    goes: frozenset[str] = field(default_factory=frozenset)
+
+    def take(self, rows: slice) -> Twin:
+        """The same for some of the rows."""
+        cut = {name: share[rows] for name, share in self.cut.items()}
+        return Twin(cut, self.leaks_cut[rows], self.stays, self.goes)
 
 
-def kept_sums(structure: Structure, weights: Weights, twin: Twin) -> Array:
-    """The sum of each row in which every node of `twin.kept` that is on would be on in the imagined world too.
+def twin_sums(structure: Structure, weights: Weights, twin: Twin) -> Array:
+    """The sum of each row over the pairs of worlds that are as `twin` asks. Shape (rows,).
 
-    Shape (rows,). Raises TooEntangledError if a table would be larger than memory allows.
+    Raises TooEntangledError if a table would be larger than memory allows.
     """
     whole = _Worlds(structure, weights, twin)
     size = 1
     for axis in range(structure.largest.bit_length()):
         if structure.largest >> axis & 1:
             size *= 2 * whole.states(structure.names[axis // 2]) - 1
-    parts = []
-    for rows in batches(size, weights.rows):
-        parts.append(_Worlds(structure, weights.take(rows), Twin(twin.without[rows], twin.kept)).run())
+    parts = [_Worlds(structure, weights.take(rows), twin.take(rows)).run() for rows in batches(size, weights.rows)]
     return np.concatenate(parts)
 
 
@@ -48,56 +56,54 @@ class _Worlds(Sweep):
     def __init__(self, structure: Structure, weights: Weights, twin: Twin) -> None:
         super().__init__(structure, weights)
         self.twin = twin
-        self.leaks_gone = np.array([name is None for name in twin.without])
 
     def states(self, name: str) -> int:
         """How many states a node has."""
-        network = self.structure.network
         if self.nodes[name].kind == "root":
             return 2
-        if network.children[name] or self.nodes[name].kind == "all":
+        if self.structure.network.children[name] or self.nodes[name].kind == "all" or name in self.twin.goes:
             return 3
-        # A kept sign whose answer leaves room for it being off needs to know that apart from having gone off.
-        return 3 if name in self.twin.kept and np.any(self.weights.off[name] > 0.0) else 2
+        # A sign that must stay, but whose answer leaves room for its being off, needs to know that from having gone off.
+        return 3 if name in self.twin.stays and np.any(self.weights.off[name] > 0.0) else 2
 
     def _seen_as(self, name: str, level: int) -> int:
         """The state of a node that is at a level (0 off, 1 on only in the actual world, 2 on in both)."""
         if self.states(name) == 3:
             return level
-        return int(level == 2) if name in self.twin.kept else int(level > 0)
+        return int(level == 2) if name in self.twin.stays else int(level > 0)
 
     def link(self, parent: str, child: str, acts: Array) -> Array:
         into = self.states(child)
         if self.nodes[parent].kind != "root":
             data = np.zeros((len(acts), 3, into))
-            for level in range(3):
-                data[:, level, 0] += 1.0 - (acts if level else 0.0 * acts)
-                data[:, level, self._seen_as(child, level)] += acts if level else 0.0
+            data[:, 0, 0] = 1.0
+            for level in (1, 2):
+                data[:, level, 0] += 1.0 - acts
+                data[:, level, self._seen_as(child, level)] += acts
             return data
-        data = np.zeros((self.weights.rows, 2, into))
+        cut = self.twin.cut.get(parent, np.zeros(1))
+        data = np.zeros((max(len(cut), len(acts)), 2, into))
         data[:, 0, 0] = 1.0
         data[:, 1, 0] = 1.0 - acts
-        gone = np.array([name == parent for name in self.twin.without])
-        data[:, 1, self._seen_as(child, 1)] += np.where(gone, acts, 0.0)
-        data[:, 1, self._seen_as(child, 2)] += np.where(gone, 0.0, acts)
+        data[:, 1, self._seen_as(child, 1)] += acts * cut
+        data[:, 1, self._seen_as(child, 2)] += acts * (1.0 - cut)
         return data
 
     def state_weights(self, name: str) -> Array:
         off, on = self.weights.off[name], self.weights.on[name]
-        if self.nodes[name].kind == "root":
-            gone = np.array([name == without for without in self.twin.without])
-            return np.stack((np.where(gone, 0.0, off), on), axis=1)
         if self.states(name) == 2:
             return np.stack((off, on), axis=1)
-        return np.stack((off, np.zeros_like(on) if name in self.twin.kept else on, on), axis=1)
+        nothing = np.zeros_like(on)
+        lost = nothing if name in self.twin.stays else on
+        both = nothing if name in self.twin.goes else on
+        return np.stack((off, lost, both), axis=1)
 
     def leak(self, name: str, chance: Array) -> Array:
         states = self.states(name)
-        chance = np.broadcast_to(chance, (self.weights.rows,))
-        data = np.zeros((self.weights.rows, states, states))
+        cut = self.twin.leaks_cut
+        data = np.zeros((len(cut), states, states))
         for state in range(states):
             data[:, state, state] += 1.0 - chance
-            lost, stays = max(state, self._seen_as(name, 1)), max(state, self._seen_as(name, 2))
-            data[:, state, lost] += np.where(self.leaks_gone, chance, 0.0)
-            data[:, state, stays] += np.where(self.leaks_gone, 0.0, chance)
+            data[:, state, max(state, self._seen_as(name, 1))] += chance * cut
+            data[:, state, max(state, self._seen_as(name, 2))] += chance * (1.0 - cut)
         return data

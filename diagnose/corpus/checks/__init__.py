@@ -1,8 +1,8 @@
 """What must hold over the knowledge as a whole, beyond the form of each entry.
 
 Every check is a function from a draft to the problems it finds. `checked` runs them all. The checks of what is *absent* (a
-sign that nothing leads to, a source that nobody names) run only when every entry could be read, because one slip of the pen
-would otherwise look like ten missing things.
+sign that nothing leads to, a source that nobody names) run only when every entry could be read and every id that is referred
+to is there, because one slip of the pen would otherwise look like ten missing things.
 """
 
 from __future__ import annotations
@@ -24,6 +24,7 @@ PRESENT: tuple[Check, ...] = (
     scales.values,
     scales.words,
     claims.sources_read,
+    claims.places_in_sources,
     claims.disputes,
     claims.dangers_without_caution,
     claims.same_title,
@@ -46,9 +47,7 @@ ABSENT: tuple[Check, ...] = (
 def checked(draft: Draft) -> list[Problem]:
     """All problems of a draft, those of reading included, by file and place and each once."""
     found = set(draft.problems)
-    for check in PRESENT:
+    whole = not found and next(ids.references(draft), None) is None
+    for check in PRESENT + ABSENT if whole else PRESENT:
         found.update(check(draft))
-    if not found:
-        for check in ABSENT:
-            found.update(check(draft))
     return sorted(found)

@@ -7,15 +7,17 @@ from collections.abc import Iterator
 
 from diagnose.corpus.checks import walk
 from diagnose.corpus.draft import Draft, Entry
+from diagnose.corpus.records import Basis
 from diagnose.corpus.yamltree import Place
 from diagnose.errors import Problem
 
 _DANGER = re.compile(
-    r"\b(gas|gassy|gas-forming|sour|soured|souring|putrid|swollen|blown|abscess|abscesses|mould|mouldy|undercooked)\b",
+    r"\b(gas|gassy|gas-forming|sour|soured|souring|putrid|swollen|abscess|abscesses|mould|mouldy|undercooked)\b",
     re.IGNORECASE,
 )
 _HARMLESS = re.compile(
-    r"\b(gas[- ](stun\w*|flush\w*|oven|fired|burner\w*|flame|chamber)|(natural|protective|stunning|inert) gas)\b",
+    r"\b(gas[- ](stun\w*|flush\w*|oven|fired|burner\w*|flame|chamber|lift|pit)|(natural|protective|stunning|inert) gas"
+    r"|ham moulds?|gas level|stunned with gas)\b",
     re.IGNORECASE,
 )
 
@@ -27,6 +29,15 @@ def sources_read(draft: Draft) -> Iterator[Problem]:
             yield entry.place("read").problem('a source that was seen needs "seen-part": say which part of it')
         if entry.record.read == "memory" and entry.record.seen_part is not None:
             yield entry.place("seen-part").problem('a source recalled from memory has no "seen-part"')
+
+
+def places_in_sources(draft: Draft) -> Iterator[Problem]:
+    """Whoever has seen a source can say where in it the claim stands."""
+    seen = {entry.id for entry in draft.live("source") if entry.record.read == "seen"}
+    for entry in draft.live("cause", "mechanism", "sign", "caution"):
+        for _, value, path in walk.fields(entry.record):
+            if isinstance(value, Basis) and value.source in seen and not value.at:
+                yield walk.place(entry, path).problem('a source that was seen needs "at": say where in it this stands')
 
 
 def disputes(draft: Draft) -> Iterator[Problem]:

@@ -1,0 +1,135 @@
+"""From a case to its outcome: the one call that every command and every report goes through."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from diagnose.corpus.records import Cause, Knowledge, Sign
+from diagnose.inference.evidence import Observed
+from diagnose.inference.posterior import Posterior, posterior
+from diagnose.inference.weighing import Weighing, weigh
+
+from .asking import open_questions, worth_asking
+from .case import Case
+from .cautioning import cautions_for
+from .chains import chains_to
+from .diagnosis import Diagnosis, Fit, Ranked, Reason, Seen
+from .model import Model, model_of
+from .planning import plan_for
+from .robustness import robustness_of
+
+CONFLICT_WORTH_SAYING = 1.0
+"""Natural-log units; below it a conflict is what a few ordinary answers can give by chance (our own judgement)."""
+
+UNLISTED_WORTH_SAYING = 0.5
+"""From here on it is more likely than not that some defect came from something that is not in the knowledge."""
+
+FAINT = 0.1
+"""Decibans below which an answer's weight for a cause is not worth a line."""
+
+
+def assess(knowledge: Knowledge, case: Case, *, full: bool = False, hours: float | None = None) -> Diagnosis:
+    """The outcome of a case.
+
+    Without `full` it stops at what a person waits for between two questions. `hours` is the effort that the plan may
+    take. Raises KeyError if the product is unknown, TooEntangledError if the answers cannot be weighed exactly.
+    """
+    model = model_of(knowledge, case.product)
+    observed = Observed(model.network, model.evidence(case.answers))
+    defects = model.defects_seen(case.answers)
+    found = posterior(observed, defects)
+    weighing = weigh(observed) if observed.evidence else None
+    ranking = _ranking(model, case, found, weighing, defects, full)
+    questions = open_questions(model, case, observed, found, defects)
+    return Diagnosis(
+        product=case.product,
+        product_title=knowledge.products[case.product].title,
+        title=case.title,
+        have=case.have,
+        seen=_seen(model, case),
+        notes=case.notes,
+        numbers=tuple(case.numbers.items()),
+        cautions=cautions_for(model, case, found.responsible),
+        ranking=ranking,
+        unlisted=found.unlisted,
+        fit=_fit(found, weighing),
+        next=questions,
+        worth_asking=worth_asking(questions),
+        plan=plan_for(model, case, observed, found, defects, hours) if full and defects else None,
+        robustness=robustness_of(model, case, observed, defects, ranking) if full and defects else None,
+        knowledge=knowledge.version,
+    )
+
+
+def known(model: Model, name: str) -> Cause | Sign:
+    """The cause or sign of an id. Raises KeyError if the product has neither."""
+    return model.causes[name] if name in model.causes else model.signs[name]
+
+
+def _seen(model: Model, case: Case) -> tuple[Seen, ...]:
+    found = []
+    for answer in case.answers.values():
+        if answer.about in model.signs:
+            sign = model.signs[answer.about]
+            found.append(Seen(answer, sign.title, sign.kind, sign.region))
+        elif answer.about in model.causes:
+            cause = model.causes[answer.about]
+            found.append(Seen(answer, cause.title, "cause", cause.stage))
+    return tuple(found)
+
+
+def _ranking(
+    model: Model, case: Case, found: Posterior, weighing: Weighing | None, defects: tuple[str, ...], full: bool
+) -> tuple[Ranked, ...]:
+    stages = {stage.stage: stage.title for stage in model.knowledge.stages}
+    order = {name: at for at, name in enumerate(model.causes)}
+    shown = [name for name in order if found.responsible[name] > 0.0 or name in case.answers]
+    shown.sort(key=lambda name: (-found.responsible[name], -found.present[name], order[name]))
+    ranked = []
+    for name in shown:
+        cause = model.causes[name]
+        ranked.append(
+            Ranked(
+                id=name,
+                title=cause.title,
+                what=cause.what,
+                stage=cause.stage,
+                stage_title=stages[cause.stage],
+                present=found.present[name],
+                responsible=found.responsible[name],
+                maker_could_know=cause.maker_could_know,
+                reasons=_reasons(model, case, weighing, name),
+                chains=chains_to(model, name, defects) if full else (),
+            )
+        )
+    return tuple(ranked)
+
+
+def _reasons(model: Model, case: Case, weighing: Weighing | None, cause: str) -> tuple[Reason, ...]:
+    if weighing is None:
+        return ()
+    reasons = [
+        Reason(about, known(model, about).title, case.answers[about].verdict, by_root[cause])
+        for about, by_root in weighing.decibans.items()
+        if abs(by_root.get(cause, 0.0)) >= FAINT
+    ]
+    return tuple(sorted(reasons, key=lambda reason: -abs(reason.decibans)))
+
+
+def _fit(found: Posterior, weighing: Weighing | None) -> Fit:
+    if weighing is None:
+        return Fit(True, 0.0, found.unlisted, None, ())
+    contradictory = weighing.conflict > CONFLICT_WORTH_SAYING and weighing.explained_by is None
+    at_odds = _at_odds(weighing.against_rest) if weighing.conflict > 0.0 else ()
+    return Fit(
+        fits=not contradictory and found.unlisted < UNLISTED_WORTH_SAYING,
+        conflict=weighing.conflict,
+        unlisted=found.unlisted,
+        explained_by=weighing.explained_by,
+        at_odds=at_odds,
+    )
+
+
+def _at_odds(against_rest: Mapping[str, float]) -> tuple[str, ...]:
+    worst = sorted((name for name, value in against_rest.items() if value > 0.0), key=lambda name: -against_rest[name])
+    return tuple(worst[:3])

@@ -1,0 +1,174 @@
+"""What to do, and in which order: the set of corrections that most raises the chance of a clean next batch.
+
+The next batch is taken to be this one made again: the same causes there, the same links acting, but for what the steps
+take away. So a step on a cause helps just as far as that cause did what was seen. The test of a change is the next batch, days away, and several causes may be at work; so single steps are not tried one
+after the other but chosen as a set. The set is built one correction at a time, each time the one that adds most, and then
+improved by exchanging single members; that is not proven to be the best of all sets, but no single exchange betters it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from diagnose.corpus.records import Cause, Correction
+from diagnose.inference.evidence import Observed
+from diagnose.inference.posterior import Posterior, Removal, gone_chances
+
+from .case import Case
+from .diagnosis import NextQuestion, Plan, PlanStep
+from .model import Model
+
+WORTH_TREATING = 0.03
+"""A cause this likely to be responsible, or likelier, has its corrections considered."""
+
+MOST_CANDIDATES = 18
+MOST_STEPS = 5
+LEAST_GAIN = 0.01
+"""A step that adds less to the chance of a clean next batch is left out."""
+
+FOR_THIS_LOT = 0.10
+"""A cause this likely to be responsible has its instructions for the present lot shown."""
+
+ASSUMPTIONS = (
+    "The next batch is this one made again: the same conditions, with the same effects, but for the steps taken.",
+    "A step keeps its stated share of what its cause does from happening; steps on the same cause work side by side.",
+    "What came from a cause that is not listed here comes again, whatever is done.",
+    "Only the defects seen here count; another batch may bring others.",
+)
+
+
+def plan_for(
+    model: Model, case: Case, observed: Observed, found: Posterior, defects: tuple[str, ...], hours: float | None
+) -> Plan:
+    """The plan for a case. `hours` bounds the summed effort of the steps; None leaves it open."""
+    ranked = sorted(found.responsible, key=lambda name: -found.responsible[name])
+    treated = [model.causes[name] for name in ranked if found.responsible[name] >= WORTH_TREATING]
+    pool = _Pool(model, observed, defects, treated)
+    chosen = pool.ordered(pool.choose(hours))
+    chances = pool.chances([chosen[:count] for count in range(len(chosen) + 1)])
+    steps = tuple(
+        pool.step(correction, after - before)
+        for correction, before, after in zip(chosen, chances, chances[1:], strict=False)
+    )
+    urgent = [cause for cause in treated if found.responsible[cause.id] >= FOR_THIS_LOT]
+    return Plan(
+        this_lot=_this_lot(pool, urgent),
+        confirm_first=_confirm(case, found, [cause for cause in treated if pool.works_on(cause, chosen)]),
+        steps=steps,
+        free_if_nothing_is_done=chances[0],
+        free_after_all=chances[-1],
+        assumptions=ASSUMPTIONS,
+    )
+
+
+class _Pool:
+    """The corrections that come into question."""
+
+    def __init__(self, model: Model, observed: Observed, defects: tuple[str, ...], causes: Sequence[Cause]) -> None:
+        self.model = model
+        self.observed = observed
+        self.defects = defects
+        self.owner = {c.id: cause for cause in model.causes.values() for c in cause.corrections}
+        self.candidates: list[Correction] = []
+        for cause in causes:
+            for one in cause.corrections:
+                if one.when != "this-lot" and self._share(one) > 0.0 and len(self.candidates) < MOST_CANDIDATES:
+                    self.candidates.append(one)
+
+    def _share(self, correction: Correction) -> float:
+        return self.model.knowledge.scales["removal"].value(correction.removes)
+
+    def effort(self, correction: Correction) -> float:
+        """Hours of one person."""
+        return self.model.knowledge.scales["effort"].value(correction.effort)
+
+    def targets(self, correction: Correction) -> tuple[str, ...]:
+        """Ids of the causes that it works on."""
+        also = (name for name in correction.also_removes if name in self.model.causes)
+        return (self.owner[correction.id].id, *also)
+
+    def works_on(self, cause: Cause, corrections: Sequence[Correction]) -> bool:
+        return any(cause.id in self.targets(one) for one in corrections)
+
+    def chances(self, sets: Sequence[Sequence[Correction]]) -> list[float]:
+        """Chance of a next batch free of the defects after each set."""
+        removals: list[Removal] = []
+        for corrections in sets:
+            left: dict[str, float] = {}
+            for one in corrections:
+                for cause in self.targets(one):
+                    left[cause] = left.get(cause, 1.0) * (1.0 - self._share(one))
+            removals.append({cause: 1.0 - share for cause, share in left.items()})
+        return gone_chances(self.observed, self.defects, removals)
+
+    def choose(self, hours: float | None) -> list[Correction]:
+        """The set: grown by the best addition, then bettered by single exchanges."""
+        chosen: list[Correction] = []
+        now = self.chances([chosen])[0]
+        while len(chosen) < MOST_STEPS:
+            best, value = self._best([[*chosen, one] for one in self._others(chosen)], hours)
+            if best is None or value < now + LEAST_GAIN:
+                break
+            chosen, now = best, value
+        swaps = [[*chosen[:at], one, *chosen[at + 1 :]] for at in range(len(chosen)) for one in self._others(chosen)]
+        best, value = self._best(swaps, hours)
+        return best if best is not None and value > now + LEAST_GAIN else chosen
+
+    def _others(self, chosen: Sequence[Correction]) -> list[Correction]:
+        return [one for one in self.candidates if one not in chosen]
+
+    def _best(self, sets: list[list[Correction]], hours: float | None) -> tuple[list[Correction] | None, float]:
+        allowed = [one for one in sets if hours is None or sum(map(self.effort, one)) <= hours]
+        if not allowed:
+            return None, 0.0
+        values = self.chances(allowed)
+        # Of sets that are as good, the one that costs least.
+        at = min(range(len(allowed)), key=lambda i: (-round(values[i], 3), sum(map(self.effort, allowed[i]))))
+        return allowed[at], values[at]
+
+    def ordered(self, corrections: Sequence[Correction]) -> list[Correction]:
+        """Most gain for the effort first, each counted by itself."""
+        gains = self.chances([[], *([one] for one in corrections)])
+        gain = {one.id: value - gains[0] for one, value in zip(corrections, gains[1:], strict=True)}
+        return sorted(corrections, key=lambda one: -gain[one.id] / self.effort(one))
+
+    def step(self, correction: Correction, gain: float) -> PlanStep:
+        return PlanStep(
+            correction=correction.id,
+            do=correction.do,
+            when=correction.when,
+            effort=correction.effort,
+            verify=correction.verify,
+            causes=tuple(self.model.causes[name].title for name in self.targets(correction)),
+            gain=gain,
+            basis=correction.basis,
+        )
+
+
+def _this_lot(pool: _Pool, causes: Sequence[Cause]) -> tuple[PlanStep, ...]:
+    return tuple(pool.step(one, 0.0) for cause in causes for one in cause.corrections if one.when == "this-lot")
+
+
+def _confirm(case: Case, found: Posterior, causes: Sequence[Cause]) -> tuple[NextQuestion, ...]:
+    """The checks of the causes that the steps work on, where the answer is still open; quickest first."""
+    open_checks = [
+        NextQuestion(
+            about=cause.id,
+            kind="cause",
+            title=cause.title,
+            ask=cause.check.ask,
+            how=cause.check.how,
+            what=cause.what,
+            needs=cause.check.needs,
+            minutes=cause.check.minutes,
+            reliability=cause.check.reliability,
+            graded=False,
+            bits=0.0,
+            yes=found.present[cause.id],
+            speaks_for=cause.title,
+            speaks_against=None,
+        )
+        for cause in causes
+        if cause.id not in case.answers and cause.check.needs in case.have
+    ]
+    return tuple(sorted(open_checks, key=lambda one: one.minutes))

@@ -1,0 +1,106 @@
+"""Does the first place hang on a single word of the knowledge?
+
+Every word that the answers touch (a frequency, a strength, a background, the reliability of an unsure answer) is moved one
+step down and one step up its scale, one at a time, and the causes that come near the first are ranked again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from diagnose.corpus.records import Cause, Link, Mechanism, Scale
+from diagnose.inference.evidence import Observed
+from diagnose.inference.network import Likelihood
+from diagnose.inference.sensitivity import Variation, responsible_if
+
+from .case import Case
+from .diagnosis import Hinge, Ranked, Robustness
+from .model import Model
+
+NEAR = 0.25
+"""Causes at least this share as likely as the first could come to stand before it."""
+
+MOST_CONTENDERS = 4
+MOST_HINGES = 5
+
+
+@dataclass(frozen=True, slots=True)
+class _Move:
+    where: str
+    word: str
+    instead: str
+    variation: Variation
+
+
+def robustness_of(
+    model: Model, case: Case, observed: Observed, defects: tuple[str, ...], ranking: Sequence[Ranked]
+) -> Robustness:
+    """Whether the first place holds under every move of one word by one step, and if not, under which it falls."""
+    if not ranking or ranking[0].responsible <= 0.0:
+        return Robustness(True, 0, ())
+    near = [one for one in ranking[:MOST_CONTENDERS] if one.responsible >= NEAR * ranking[0].responsible]
+    moves = list(_moves(model, case, observed))
+    if len(near) < 2 or not moves:
+        return Robustness(True, len(moves), ())
+    after = responsible_if(observed, defects, [one.id for one in near], [move.variation for move in moves])
+    fallen = [(row, at) for at, row in enumerate(after) if row.argmax() != 0]
+    fallen.sort(key=lambda pair: float(pair[0][0] - pair[0].max()))
+    hinges = tuple(
+        Hinge(moves[at].where, moves[at].word, moves[at].instead, near[int(row.argmax())].title)
+        for row, at in fallen[:MOST_HINGES]
+    )
+    return Robustness(not fallen, len(moves), hinges)
+
+
+def _moves(model: Model, case: Case, observed: Observed) -> Iterator[_Move]:
+    scales = model.knowledge.scales
+    touched = set(observed.structure.number) | set(observed.evidence)
+    # Only what hangs together with the answers through a yes can change the order; a scale word of another corner cannot.
+    for name, cause in model.causes.items():
+        if name in touched:
+            for word, value in _steps(scales["frequency"], cause.frequency):
+                yield _Move(f"how often: {cause.title}", cause.frequency, word, Variation(name, chance=value))
+    parents: list[Cause | Mechanism] = [*model.causes.values(), *model.mechanisms.values()]
+    for parent in parents:
+        for link in parent.leads_to:
+            if parent.id in touched and link.to in touched and link.to in model.network.nodes:
+                yield from _link_moves(model, scales["strength"], parent.id, parent.title, link)
+    for name in observed.evidence:
+        if name in model.signs:
+            sign = model.signs[name]
+            for word, value in _steps(scales["background"], sign.background):
+                variation = Variation(name, chance=value)
+                yield _Move(f"background of: {sign.title}", sign.background, word, variation)
+        yield from _answer_moves(model, case, name, scales["reliability"])
+
+
+def _link_moves(model: Model, scale: Scale, parent: str, title: str, link: Link) -> Iterator[_Move]:
+    signs, mechanisms = model.signs, model.mechanisms
+    to = signs[link.to].title if link.to in signs else mechanisms[link.to].title
+    for word, value in _steps(scale, link.strength):
+        variation = Variation(link.to, parent=parent, strength=value)
+        yield _Move(f"how often {title} gives: {to}", link.strength, word, variation)
+
+
+def _answer_moves(model: Model, case: Case, name: str, scale: Scale) -> Iterator[_Move]:
+    answer = case.answers[name]
+    if answer.sure == "sure":
+        return
+    known = model.causes.get(name) or model.signs[name]
+    usual = model.likelihood(answer)
+    right = model.right(answer)
+    for word, value in _steps(scale, known.check.reliability):
+        if usual is not None and right < 1.0:
+            # The answer's two likelihoods are mixtures with the share `right`; move the share.
+            spread = (usual.present - usual.absent) / (2.0 * right - 1.0)
+            middle = usual.present + usual.absent
+            moved = (2.0 * value - 1.0) * spread
+            variation = Variation(name, answer=Likelihood((middle - moved) / 2.0, (middle + moved) / 2.0))
+            yield _Move(f"reliability of the answer on: {known.title}", known.check.reliability, word, variation)
+
+
+def _steps(scale: Scale, word: str) -> list[tuple[str, float]]:
+    """The words one step below and above, with their numbers."""
+    at = next(at for at, step in enumerate(scale.steps) if step.word == word)
+    return [(scale.steps[i].word, scale.steps[i].value) for i in (at - 1, at + 1) if 0 <= i < len(scale.steps)]

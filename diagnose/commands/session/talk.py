@@ -1,0 +1,150 @@
+"""Saying things on the terminal: the only way by which the session prints.
+
+Nothing is ever drawn over: a line once printed stays. Every text passes `clean` and is printed with markup off, and nothing
+is told by colour alone, so that a screen reader, a paper log and a terminal without colour get the same words.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from typing import TextIO
+
+from rich.cells import cell_len, set_cell_size
+from rich.console import Console
+from rich.text import Text
+
+from diagnose.text import clean
+
+from .reading import Reader, Suggest
+
+WIDEST = 100
+"""Columns beyond which running text is not spread, since long lines are hard to read."""
+
+STRONG = "bold"
+ALARM = "bold red"
+QUIET = "none"
+
+
+class Talk:
+    """Prints to one stream and reads lines through a `Reader`.
+
+    `colour` None lets the terminal and NO_COLOR decide. With `plain` there are no bars, only figures and words.
+    """
+
+    def __init__(self, stream: TextIO, reader: Reader, *, colour: bool | None = None, plain: bool = False) -> None:
+        self.reader = reader
+        self.plain = plain
+        self.stream = stream
+        self.console = Console(
+            file=stream,
+            no_color=True if colour is False else None,
+            force_terminal=True if colour else None,
+            markup=False,
+            highlight=False,
+            emoji=False,
+            soft_wrap=False,
+        )
+
+    @property
+    def width(self) -> int:
+        """Columns to use."""
+        return max(20, min(self.console.width, WIDEST))
+
+    @property
+    def rows(self) -> int:
+        """Lines that the terminal shows at once."""
+        return max(8, self.console.height)
+
+    @property
+    def colour(self) -> bool:
+        """Whether colours are shown."""
+        return self.console.is_terminal and not self.console.no_color and self.console.color_system is not None
+
+    @property
+    def status(self) -> str:
+        """The line kept at the foot of the terminal where that can be done."""
+        return self.reader.status
+
+    @status.setter
+    def status(self, text: str) -> None:
+        self.reader.status = clean(text).replace("\n", " ")
+
+    def say(self, text: str = "", *, style: str = "", indent: int = 0, lead: str = "") -> None:
+        """A paragraph, wrapped; `lead` stands before its first line and the others hang below its text."""
+        text, lead = clean(text), clean(lead)
+        hang = indent + cell_len(lead)
+        for paragraph in text.split("\n"):
+            lines = Text(paragraph.expandtabs(4), style=style).wrap(self.console, max(16, self.width - hang))
+            if not lines:
+                self.console.print(Text(" " * indent + lead.rstrip()))
+            for line in lines:
+                line.rstrip()
+                self._put(Text(" " * indent + lead, style=style) + line)
+                lead = " " * cell_len(lead)
+
+    def heading(self, text: str) -> None:
+        """A heading with an empty line before it."""
+        self.say()
+        self.say(text, style=STRONG)
+
+    def choices(self, titles: Sequence[str], *, first: int = 1) -> None:
+        """Numbered choices, one a line."""
+        for number, title in enumerate(titles, first):
+            self.say(title, lead=f"{number:>3}  ")
+
+    def one_line(self, strong: str, rest: str, *, lead: str = "") -> None:
+        """A title and as much of a description as one line holds; the title is never cut short."""
+        strong, rest = clean(strong), " ".join(clean(rest).split())
+        room = self.width - cell_len(lead) - cell_len(strong) - 2
+        if room < 16:
+            self.say(strong, lead=lead)
+            return
+        self._put(Text(lead + strong + ": ") + Text(_shortened(rest, room)))
+
+    def bar(self, share: float, cells: int = 20) -> str:
+        """A bar for a share of 0..1, in block characters if the terminal's encoding has them; empty in plain mode."""
+        if self.plain:
+            return ""
+        full, empty = ("█", "░") if self._can_show("█░") else ("#", ".")
+        filled = round(max(0.0, min(1.0, share)) * cells)
+        return full * filled + empty * (cells - filled)
+
+    def ask(self, prompt: str, *, suggest: Suggest | None = None, remember: bool = False) -> str:
+        """One line from the person, cleaned and stripped.
+
+        Raises KeyboardInterrupt on Ctrl-C and EOFError on Ctrl-D.
+        """
+        while True:
+            try:
+                line = self.reader.read(clean(prompt) + " > ", suggest, remember)
+            except UnicodeDecodeError:
+                self.say("That line is not readable as text; please type it again.")
+                continue
+            return " ".join(clean(line, 500).split())
+
+    def _can_show(self, characters: str) -> bool:
+        try:
+            characters.encode(self.stream.encoding or "ascii")
+        except (LookupError, UnicodeEncodeError):
+            return False
+        return True
+
+    def _put(self, line: Text) -> None:
+        self.console.print(line, no_wrap=True, crop=False, overflow="ignore")
+
+
+def _shortened(text: str, cells: int) -> str:
+    """The text, or as many whole words of it as fit, with three dots."""
+    if cell_len(text) <= cells:
+        return text
+    cut = set_cell_size(text, cells - 3)
+    return cut.rpartition(" ")[0].rstrip(" ,;:.") + "..." if " " in cut.strip() else cut.rstrip() + "..."
+
+
+def widen_encoding() -> None:
+    """Let characters that the terminal's encoding lacks come out as question marks rather than as an error."""
+    for stream in (sys.stdout, sys.stderr):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            reconfigure(errors="replace")

@@ -1,0 +1,89 @@
+"""What a session works with: the knowledge and the three calculations it calls, handed in from outside.
+
+Tests hand in small ones. The real ones take a moment to load, which happens in the background while the person reads the
+first question.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Generic, Literal, Protocol, TypeVar
+
+from diagnose.casework.case import Case
+from diagnose.casework.diagnosis import Diagnosis
+from diagnose.corpus.records import Cause, Knowledge, Sign
+
+ReportFormat = Literal["text", "markdown", "json"]
+
+
+class Assess(Protocol):
+    """Works a case out; with `full`, reasons, chains, plan and robustness too."""
+
+    def __call__(self, knowledge: Knowledge, case: Case, *, full: bool = False) -> Diagnosis:
+        """The diagnosis of the case."""
+        ...
+
+
+class Render(Protocol):
+    """Makes a report of a diagnosis."""
+
+    def __call__(
+        self, diagnosis: Diagnosis, knowledge: Knowledge, format: ReportFormat, width: int = 80, *, colour: bool = False
+    ) -> str:
+        """The report as one text."""
+        ...
+
+
+Find = Callable[[Knowledge, str], Sequence[Sign | Cause]]
+"""From words to the signs and causes they may mean, best first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tools:
+    """The knowledge and the calculations."""
+
+    knowledge: Knowledge
+    assess: Assess
+    find: Find
+    render: Render
+
+
+def real_tools(knowledge_loader: Callable[[], Knowledge]) -> Tools:
+    """The knowledge from the loader, and the calculations of this program."""
+    from diagnose.casework.assess import assess
+    from diagnose.corpus.find import find
+    from diagnose.reports import render
+
+    return Tools(knowledge_loader(), assess, find, render)
+
+
+T = TypeVar("T")
+
+
+class Later(Generic[T]):
+    """A value worked out in the background from `begin` on; `result` waits for it, and raises what it raised."""
+
+    def __init__(self, work: Callable[[], T]) -> None:
+        self._work = work
+        self._value: list[T] = []
+        self._error: BaseException | None = None
+        self._thread = threading.Thread(target=self._do, daemon=True)
+
+    def begin(self) -> None:
+        """Start the work."""
+        self._thread.start()
+
+    def result(self) -> T:
+        """The value, once it is there."""
+        self._thread.join()
+        if self._error is not None:
+            raise self._error
+        return self._value[0]
+
+    def _do(self) -> None:
+        try:
+            self._value.append(self._work())
+        except BaseException as error:  # kept for the one who asks for the result
+            self._error = error

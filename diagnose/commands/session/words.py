@@ -1,0 +1,167 @@
+"""What a typed line means: a command, an answer, or marks on a numbered list.
+
+Answers are one letter with room for honesty behind it: `y` yes, `y?` yes and fairly sure, `ym` yes from memory, `y slight`.
+Nothing here prints or reads; lines go in, plain data comes out.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Literal
+
+from diagnose.casework.events import Amount, Sureness, Verdict
+
+Takes = Literal["nothing", "number", "text"]
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A command. `letter` is its short form, `others` are words that people may type instead."""
+
+    word: str
+    letter: str
+    takes: Takes
+    says: str
+    others: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """A command as typed, with what stood behind it."""
+
+    word: str
+    rest: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Reply:
+    """An answer as typed."""
+
+    verdict: Verdict
+    sure: Sureness = "sure"
+    how_much: Amount | None = None
+
+
+COMMANDS = (
+    Word("back", "b", "nothing", "take the last answer back", ("undo",)),
+    Word("skip", "s", "nothing", "put this question aside, unanswered", ("pass", "later")),
+    Word("why", "w", "nothing", "what this question would tell"),
+    Word("how", "h", "number", "how to look; in a list: how 3"),
+    Word("jot", "j", "text", "write a note into the case: jot second lot this week", ("note",)),
+    Word("add", "a", "text", "tell something unasked, a sign or a cause: add foam", ("find", "search")),
+    Word("rank", "r", "nothing", "the ranking in full", ("show", "ranking")),
+    Word("links", "l", "number", "from cause to defect, link by link: links, or links 2", ("chain",)),
+    Word("given", "g", "number", "the answers so far, and change one", ("answers", "change")),
+    Word("mark", "m", "nothing", "go through the lists of signs again", ("lists",)),
+    Word("reach", "x", "nothing", "change what you can look at"),
+    Word("end", "e", "nothing", "go to the report", ("stop", "report", "done")),
+    Word("help", "?", "nothing", "this list", ("commands",)),
+    Word("quit", "q", "nothing", "save and leave", ("exit", "leave")),
+)
+
+_BY_NAME = {name: word for word in COMMANDS for name in (word.word, word.letter, *word.others)}
+
+
+def command_in(line: str) -> Command | None:
+    """The command of a line; None for anything else, such as an answer, numbers, or words to search for."""
+    first, _, rest = line.strip().partition(" ")
+    rest = rest.strip()
+    word = _BY_NAME.get(first.casefold())
+    if word is None:
+        return None
+    fits = {"nothing": not rest, "number": not rest or rest.isdecimal(), "text": True}[word.takes]
+    return Command(word.word, rest) if fits else None
+
+
+_VERDICTS: dict[str, Verdict] = {
+    "y": "yes",
+    "yes": "yes",
+    "n": "no",
+    "no": "no",
+    "c": "cant-tell",
+    "can't tell": "cant-tell",
+    "cant tell": "cant-tell",
+    "can't say": "cant-tell",
+    "cannot tell": "cant-tell",
+    "cant-tell": "cant-tell",
+    "don't know": "cant-tell",
+    "dont know": "cant-tell",
+    "unknown": "cant-tell",
+}
+_SURE: dict[str, Sureness] = {
+    "?": "fairly",
+    "fairly": "fairly",
+    "fairly sure": "fairly",
+    "m": "from-memory",
+    "memory": "from-memory",
+    "from memory": "from-memory",
+    "from-memory": "from-memory",
+    "sure": "sure",
+}
+_AMOUNTS: dict[str, Amount] = {"slight": "slight", "a little": "slight", "marked": "marked", "strong": "marked"}
+
+
+def _either(words: dict[str, Verdict] | dict[str, Sureness] | dict[str, Amount]) -> str:
+    return "|".join(re.escape(word) for word in sorted(words, key=len, reverse=True))
+
+
+_TAIL = rf"(?:\s*(?:(?P<sure>{_either(_SURE)})|(?P<much>{_either(_AMOUNTS)}))(?![^\W\d_]))"
+_ONE_TAIL = re.compile(_TAIL)
+_REPLY = re.compile(rf"(?P<verdict>{_either(_VERDICTS)})(?P<tails>(?:{_TAIL.replace('?P<', '?P<one_')})*)")
+_MARK = re.compile(rf"[\s,;]*(?P<number>\d+)(?P<tails>(?:{_TAIL.replace('?P<', '?P<one_')})*)")
+
+
+def _plain(line: str) -> str:
+    return " ".join(line.replace("\u2019", "'").casefold().split())
+
+
+def _tails(text: str) -> tuple[Sureness, Amount | None]:
+    """The last word on how sure, and on how much, counts."""
+    sure: Sureness = "sure"
+    how_much: Amount | None = None
+    for tail in _ONE_TAIL.finditer(text):
+        if tail["sure"]:
+            sure = _SURE[tail["sure"]]
+        else:
+            how_much = _AMOUNTS[tail["much"]]
+    return sure, how_much
+
+
+def reply_in(line: str) -> Reply | None:
+    """The answer of a line such as `y`, `n?`, `ym`, `yes fairly sure`, `y slight`, `c`; None for anything else."""
+    found = _REPLY.fullmatch(_plain(line))
+    if found is None:
+        return None
+    verdict = _VERDICTS[found["verdict"]]
+    sure, how_much = _tails(found["tails"])
+    if verdict == "cant-tell":
+        return None if found["tails"] else Reply(verdict)
+    return None if how_much and verdict == "no" else Reply(verdict, sure, how_much)
+
+
+def marks_in(line: str) -> list[tuple[int, Reply]] | None:
+    """The marks of a line such as `3`, `3?`, `2, 5m`, `4 slight 7`, `no 3 4`; None for anything else."""
+    text = _plain(line)
+    verdict: Verdict = "yes"
+    if text.startswith("no "):
+        verdict, text = "no", text.removeprefix("no ")
+    marks: list[tuple[int, Reply]] = []
+    end = 0
+    while found := _MARK.match(text, end):
+        sure, how_much = _tails(found["tails"])
+        if how_much and verdict == "no":
+            return None
+        marks.append((int(found["number"]), Reply(verdict, sure, how_much)))
+        end = found.end()
+    return marks if marks and not text[end:].strip(" ,;") else None
+
+
+def in_words(verdict: Verdict, sure: Sureness, how_much: Amount | None) -> str:
+    """An answer as a person would say it: "yes, slight, from memory"."""
+    parts = [{"yes": "yes", "no": "no", "cant-tell": "can't tell"}[verdict]]
+    if how_much:
+        parts.append(how_much)
+    if sure != "sure" and verdict != "cant-tell":
+        parts.append({"fairly": "fairly sure", "from-memory": "from memory"}[sure])
+    return ", ".join(parts)

@@ -20,7 +20,7 @@ EXIT_BAD_INPUT = 3
 
 
 class Problem(NamedTuple):
-    """One thing that is wrong in a file; `line` and `column` count from 1, 0 when the whole file is meant."""
+    """One thing that is wrong in a file; `line` and `column` count from 1, both 1 when the whole file is meant."""
 
     path: str
     line: int

@@ -266,22 +266,26 @@ def _damaged(detail: str) -> str:
     return f"this casebook is damaged ({detail}); {_RESCUE}"
 
 
+_IN_WORDS = {
+    "SQLITE_NOTADB": "this is not a casebook, or it is damaged from its first byte; give another file with --casebook",
+    "SQLITE_BUSY": "another program is writing to this casebook; close it, or wait a moment, and try again",
+    "SQLITE_LOCKED": "another program is writing to this casebook; close it, or wait a moment, and try again",
+    "SQLITE_READONLY": "this casebook, or its folder, may not be written to; give another file with --casebook",
+    "SQLITE_PERM": "this casebook, or its folder, may not be written to; give another file with --casebook",
+    "SQLITE_CANTOPEN": "the casebook cannot be opened or made here; give another file with --casebook",
+    "SQLITE_FULL": "the disk is full, so nothing can be added to the casebook; free some space and try again",
+    "SQLITE_IOERR": "the disk refused the casebook; see to the disk, or give another file with --casebook",
+}
+
+
 def _in_words(error: sqlite3.Error) -> str:
-    detail = str(error)
+    """What SQLite says, in words for the person; the longer names of its codes begin with the shorter."""
     name = getattr(error, "sqlite_errorname", "")
-    if name.startswith("SQLITE_NOTADB"):
-        return "this is not a casebook, or it is damaged from its first byte; give another file with --casebook"
     if name.startswith("SQLITE_CORRUPT"):
-        return _damaged(detail)
-    if name.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
-        return "another program is writing to this casebook; close it, or wait a moment, and try again"
-    if name.startswith(("SQLITE_READONLY", "SQLITE_PERM", "SQLITE_AUTH")):
-        return "this casebook, or its folder, may not be written to; give another file with --casebook"
-    if name.startswith("SQLITE_CANTOPEN"):
-        return "the casebook cannot be opened or made here; give another file with --casebook"
-    if name.startswith(("SQLITE_FULL", "SQLITE_IOERR")):
-        return f"the disk refused the casebook ({detail}); free some space, or give another file with --casebook"
-    return f"the casebook gave trouble ({detail})"
+        return _damaged(str(error))
+    return next(
+        (words for code, words in _IN_WORDS.items() if name.startswith(code)), f"the casebook gave trouble ({error})"
+    )
 
 
 def _statements(script: str) -> Iterator[str]:

@@ -118,9 +118,9 @@ def _read_cases(knowledge: Knowledge, folder: Path, shown: str, problems: list[P
         if case is None:
             continue
         if case.case != path.stem:
-            problems.append(Problem(name, 0, 0, f'a worked case bears the name of its file: case: "{path.stem}"'))
+            problems.append(Problem(name, 1, 1, f'a worked case bears the name of its file: case: "{path.stem}"'))
         if case.expect is None:
-            problems.append(Problem(name, 0, 0, 'a worked case needs "expect"'))
+            problems.append(Problem(name, 1, 1, 'a worked case needs "expect"'))
         cases[path.stem] = case
     return cases
 
@@ -216,7 +216,7 @@ class _CaseReader:
         for written, below in node.items.items():
             place = node.keys[written]
             found = self._answered(written, place)
-            answer = self._answer(found, below)
+            answer = self._answer(written, found, below)
             if found is None or answer is None:
                 continue
             if found in answers:
@@ -239,9 +239,9 @@ class _CaseReader:
         self.problems.append(place.problem(message))
         return None
 
-    def _answer(self, found: str | None, node: Node) -> CaseAnswer | None:
+    def _answer(self, written: str, found: str | None, node: Node) -> CaseAnswer | None:
         if not isinstance(node, MapNode):
-            reply = read_choice(node, found or "answer", REPLIES, self.problems)
+            reply = read_choice(node, written, REPLIES, self.problems)
             return None if found is None or reply is None else CaseAnswer(found, _reply(reply))
         detailed: CaseDetail = read_record(node, CaseDetail, self.problems)
         if found is None or not detailed.answer:

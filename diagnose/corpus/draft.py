@@ -127,29 +127,44 @@ class _FolderReader:
 
     def read(self) -> None:
         if not self.folder.path.is_dir():
-            self.draft.problems.append(Problem(self.folder.shown, 0, 0, "there is no such folder"))
+            self.draft.problems.append(Problem(self.folder.shown, 1, 1, "there is no such folder"))
             return
         names = list(self.folder.contents)
         if not self.added:
             self._whole(names)
         for name in names:
-            top, _, rest = name.partition("/")
-            if top == "chain" and "/" not in rest and rest:
-                self._stage(name, Path(rest).stem)
-            elif top == "signs" and "/" not in rest and rest:
-                self._signs(name, Path(rest).stem)
+            if message := self._misplaced(name):
+                self.draft.problems.append(Problem(self.folder.name(name), 1, 1, message))
+            elif name.startswith("chain/"):
+                self._stage(name, Path(name).stem)
+            elif name.startswith("signs/"):
+                self._signs(name, Path(name).stem)
             elif name in files.SINGLE_FILES:
                 self._entries(name, files.SINGLE_FILES[name], "")
+
+    def _misplaced(self, name: str) -> str | None:
+        """What is wrong with a file's name or place, if anything; names that are nobody's are let be."""
+        top, _, rest = name.partition("/")
+        if top in ("chain", "signs"):
+            if "/" in rest:
+                return f"files lie directly in {top}, not in a folder inside it"
+            return None if name.endswith(".yaml") else "the name must end in .yaml"
+        if name == "changes.yaml" and not self.added:
+            return "changes.yaml belongs into a folder that is laid over another"
+        if name in files.SINGLE_FILES or name in files.OTHERS:
+            return None
+        near = guess(top, files.NAMES)
+        return f'unknown name "{top}"{near}' if near else None
 
     def _whole(self, names: list[str]) -> None:
         """The folder that all rests on must have every file."""
         for name in files.SINGLE_FILES:
             if name not in names:
-                self.draft.problems.append(Problem(self.folder.name(name), 0, 0, "this file is missing"))
+                self.draft.problems.append(Problem(self.folder.name(name), 1, 1, "this file is missing"))
                 self.draft.unread.add(files.SINGLE_FILES[name].kind)
         for top, kind in (("chain", "cause"), ("signs", "sign")):
             if not any(name.startswith(f"{top}/") for name in names):
-                self.draft.problems.append(Problem(self.folder.name(top), 0, 0, "there is no file in this folder"))
+                self.draft.problems.append(Problem(self.folder.name(top), 1, 1, "there is no file in this folder"))
                 self.draft.unread.add(kind)
 
     def _file(self, name: str, kind: files.FileKind) -> tuple[Any, MapNode] | None:
@@ -178,7 +193,7 @@ class _FolderReader:
         if region not in files.REGIONS:
             near = guess(region, files.REGIONS)
             message = f"the files of signs are {', '.join(files.REGIONS)}{near}"
-            self.draft.problems.append(Problem(self.folder.name(name), 0, 0, message))
+            self.draft.problems.append(Problem(self.folder.name(name), 1, 1, message))
         self._entries(name, files.SIGNS, region)
 
     def _stage(self, name: str, stem: str) -> None:
@@ -186,7 +201,7 @@ class _FolderReader:
         shown = self.folder.name(name)
         if not (len(number) == 2 and number.isdecimal() and stage):
             message = "a stage's file is named with its two-digit number and id, such as 08-injection.yaml"
-            self.draft.problems.append(Problem(shown, 0, 0, message))
+            self.draft.problems.append(Problem(shown, 1, 1, message))
         home = stage or stem
         found = self._entries(name, files.STAGE_ADDITION if self.added else files.STAGE, home)
         if found is None:
@@ -205,7 +220,7 @@ class _FolderReader:
             self.draft.stages[home] = StageEntry(home, value, record.title or "", record.what or "", shown, node)
         elif known.number != value:
             message = f"the stage {home} has the number {known.number:02d}, see {known.file}"
-            self.draft.problems.append(Problem(shown, 0, 0, message))
+            self.draft.problems.append(Problem(shown, 1, 1, message))
 
     def _stage_problem(self, written: str, home: str, node: MapNode) -> Problem | None:
         if not written or written == home:
@@ -216,7 +231,7 @@ class _FolderReader:
         for other in self.draft.stages.values():
             if other.number == value:
                 message = f"the number {value:02d} is already that of {other.file}"
-                self.draft.problems.append(Problem(shown, 0, 0, message))
+                self.draft.problems.append(Problem(shown, 1, 1, message))
 
 
 def read_top(folder: Folder, name: str, kind: files.FileKind, problems: list[Problem]) -> tuple[Any, MapNode] | None:
@@ -225,7 +240,7 @@ def read_top(folder: Folder, name: str, kind: files.FileKind, problems: list[Pro
     data = folder.contents[name]
     if data is None:
         message = f"the file is larger than {LARGEST_FILE // 1_000_000} MB or cannot be read"
-        problems.append(Problem(shown, 0, 0, message))
+        problems.append(Problem(shown, 1, 1, message))
         return None
     node = read_bytes(data, shown, problems)
     if node is None:

@@ -33,9 +33,10 @@ class Folder:
 def gather(path: Path, shown: str | None = None) -> Folder:
     """Read the bytes of every YAML file in the folder that counts as knowledge."""
     contents: dict[str, bytes | None] = {}
-    for file in sorted(path.rglob("*.yaml")):
+    for file in sorted([*path.rglob("*.yaml"), *path.rglob("*.yml")]):
         relative = file.relative_to(path)
-        if relative.parts[0] in _NOT_KNOWLEDGE or not file.is_file():
+        hidden = any(part.startswith(".") for part in relative.parts)
+        if hidden or relative.parts[0] in _NOT_KNOWLEDGE or not file.is_file():
             continue
         try:
             large = file.stat().st_size > LARGEST_FILE

@@ -13,7 +13,6 @@ import dataclasses
 import hashlib
 import json
 import os
-import tempfile
 import typing
 from collections.abc import Callable, Mapping
 from functools import cache
@@ -54,6 +53,8 @@ def recall(version: str) -> Knowledge | None:
 
 def store(knowledge: Knowledge) -> None:
     """Keep the knowledge for the next run; readers see the whole new file or none."""
+    import tempfile
+
     with contextlib.suppress(OSError):
         path = _path(knowledge.version)
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)

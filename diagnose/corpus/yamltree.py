@@ -91,11 +91,11 @@ def read_file(path: Path, shown: str, problems: list[Problem]) -> Node | None:
     """The tree of a file, or None if it has no usable form; what is wrong is added to `problems` under the name `shown`."""
     try:
         if path.stat().st_size > LARGEST_FILE:
-            problems.append(Problem(shown, 0, 0, f"the file is larger than {LARGEST_FILE // 1_000_000} MB"))
+            problems.append(Problem(shown, 1, 1, f"the file is larger than {LARGEST_FILE // 1_000_000} MB"))
             return None
         data = path.read_bytes()
     except OSError as error:
-        problems.append(Problem(shown, 0, 0, f"the file cannot be read: {error.strerror or error}"))
+        problems.append(Problem(shown, 1, 1, f"the file cannot be read: {error.strerror or error}"))
         return None
     return read_bytes(data, shown, problems)
 
@@ -103,7 +103,7 @@ def read_file(path: Path, shown: str, problems: list[Problem]) -> Node | None:
 def read_bytes(data: bytes, shown: str, problems: list[Problem]) -> Node | None:
     """As `read_file`, for bytes already in hand."""
     if len(data) > LARGEST_FILE:
-        problems.append(Problem(shown, 0, 0, f"the file is larger than {LARGEST_FILE // 1_000_000} MB"))
+        problems.append(Problem(shown, 1, 1, f"the file is larger than {LARGEST_FILE // 1_000_000} MB"))
         return None
     try:
         text = data.decode("utf-8-sig")
@@ -151,7 +151,7 @@ class _Builder:
             self._syntax(error, text)
             return None
         except yaml.YAMLError as error:
-            self.problems.append(Problem(self.shown, 0, 0, f"not valid YAML: {error}"))
+            self.problems.append(Problem(self.shown, 1, 1, f"not valid YAML: {error}"))
             return None
         if root is None:
             self.problems.append(Problem(self.shown, 1, 1, "the file is empty"))
@@ -159,7 +159,7 @@ class _Builder:
 
     def _syntax(self, error: yaml.MarkedYAMLError, text: str) -> None:
         mark = error.problem_mark or error.context_mark
-        line, column = (mark.line + 1, mark.column + 1) if mark else (0, 0)
+        line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
         what = error.problem or "it cannot be understood"
         if "cannot start any token" in what:
             here = text.split("\n")[line - 1][column - 1 : column]
@@ -229,7 +229,7 @@ class _Builder:
             self._refuse(place, f"tags ({event.tag}) are not allowed")
         if isinstance(event, yaml.ScalarEvent):
             value: str = event.value
-            plain: bool = event.implicit[0]
+            plain: bool = event.implicit[0] or event.tag is not None
             if not plain and (bad := UNSAFE.search(value)):
                 self._refuse(place, f"the text holds the control character U+{ord(bad.group()):04X}")
                 value = UNSAFE.sub("", value)

@@ -7,7 +7,7 @@ is told by colour alone, so that a screen reader, a paper log and a terminal wit
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import TextIO
 
 from rich.cells import cell_len, set_cell_size
@@ -23,17 +23,28 @@ WIDEST = 100
 
 STRONG = "bold"
 ALARM = "bold red"
-QUIET = "none"
 
 
 class Talk:
-    """Prints to one stream and reads lines through a `Reader`.
+    """Prints to one stream and reads lines through a `Reader`, which is made when the first line is wanted.
 
     `colour` None lets the terminal and NO_COLOR decide. With `plain` there are no bars, only figures and words.
     """
 
-    def __init__(self, stream: TextIO, reader: Reader, *, colour: bool | None = None, plain: bool = False) -> None:
-        self.reader = reader
+    def __init__(
+        self,
+        stream: TextIO,
+        make_reader: Callable[[], Reader],
+        *,
+        colour: bool | None = None,
+        plain: bool = False,
+    ) -> None:
+        self.status = ""
+        """The line kept at the foot of the terminal where that can be done."""
+        self.on_ready: Callable[[], None] | None = None
+        """Called once, when the first question is on the screen: the moment for slow work in the background."""
+        self._make_reader = make_reader
+        self._reader: Reader | None = None
         self.plain = plain
         self.stream = stream
         self.console = Console(
@@ -60,15 +71,6 @@ class Talk:
     def colour(self) -> bool:
         """Whether colours are shown."""
         return self.console.is_terminal and not self.console.no_color and self.console.color_system is not None
-
-    @property
-    def status(self) -> str:
-        """The line kept at the foot of the terminal where that can be done."""
-        return self.reader.status
-
-    @status.setter
-    def status(self, text: str) -> None:
-        self.reader.status = clean(text).replace("\n", " ")
 
     def say(self, text: str = "", *, style: str = "", indent: int = 0, lead: str = "") -> None:
         """A paragraph, wrapped; `lead` stands before its first line and the others hang below its text."""
@@ -115,9 +117,14 @@ class Talk:
 
         Raises KeyboardInterrupt on Ctrl-C and EOFError on Ctrl-D.
         """
+        self._reader = reader = self._reader or self._make_reader()
+        reader.status = clean(self.status).replace("\n", " ")
+        if self.on_ready is not None:
+            self.on_ready()
+            self.on_ready = None
         while True:
             try:
-                line = self.reader.read(clean(prompt) + " > ", suggest, remember)
+                line = reader.read(clean(prompt) + " > ", suggest, remember)
             except UnicodeDecodeError:
                 self.say("That line is not readable as text; please type it again.")
                 continue

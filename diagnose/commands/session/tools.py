@@ -1,4 +1,4 @@
-"""What a session works with: the knowledge and the three calculations it calls, handed in from outside.
+"""What a session works with: the knowledge and the two calculations it calls, handed in from outside.
 
 Tests hand in small ones. The real ones take a moment to load, which happens in the background while the person reads the
 first question.
@@ -7,13 +7,13 @@ first question.
 from __future__ import annotations
 
 import threading
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Generic, Literal, Protocol, TypeVar
 
 from diagnose.casework.case import Case
 from diagnose.casework.diagnosis import Diagnosis
-from diagnose.corpus.records import Cause, Knowledge, Sign
+from diagnose.corpus.records import Knowledge
 
 ReportFormat = Literal["text", "markdown", "json"]
 
@@ -30,14 +30,10 @@ class Render(Protocol):
     """Makes a report of a diagnosis."""
 
     def __call__(
-        self, diagnosis: Diagnosis, knowledge: Knowledge, format: ReportFormat, width: int = 80, *, colour: bool = False
+        self, diagnosis: Diagnosis, knowledge: Knowledge, format: ReportFormat, *, width: int = 80, colour: bool = False
     ) -> str:
         """The report as one text."""
         ...
-
-
-Find = Callable[[Knowledge, str], Sequence[Sign | Cause]]
-"""From words to the signs and causes they may mean, best first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,17 +42,15 @@ class Tools:
 
     knowledge: Knowledge
     assess: Assess
-    find: Find
     render: Render
 
 
 def real_tools(knowledge_loader: Callable[[], Knowledge]) -> Tools:
     """The knowledge from the loader, and the calculations of this program."""
     from diagnose.casework.assess import assess
-    from diagnose.corpus.find import find
     from diagnose.reports import render
 
-    return Tools(knowledge_loader(), assess, find, render)
+    return Tools(knowledge_loader(), assess, render)
 
 
 T = TypeVar("T")

@@ -19,7 +19,6 @@ PRESENT: tuple[Check, ...] = (
     files.names_that_clash,
     ids.style,
     ids.used_twice,
-    ids.references,
     ids.retired,
     scales.values,
     scales.words,
@@ -32,7 +31,7 @@ PRESENT: tuple[Check, ...] = (
     links.circles,
     links.backgrounds,
 )
-"""Checks of what is written."""
+"""Checks of what is written, beside `ids.references`, which comes before them."""
 
 ABSENT: tuple[Check, ...] = (
     absent.signs_not_reached,
@@ -46,8 +45,7 @@ ABSENT: tuple[Check, ...] = (
 
 def checked(draft: Draft) -> list[Problem]:
     """All problems of a draft, those of reading included, by file and place and each once."""
-    found = set(draft.problems)
-    whole = not found and next(ids.references(draft), None) is None
-    for check in PRESENT + ABSENT if whole else PRESENT:
+    found = {*draft.problems, *ids.references(draft)}
+    for check in PRESENT if found else PRESENT + ABSENT:
         found.update(check(draft))
     return sorted(found)

@@ -15,4 +15,4 @@ def names_that_clash(draft: Draft) -> Iterator[Problem]:
         first = seen.setdefault((folder, name.lower()), name)
         if first != name:
             path = name if folder == "." else f"{folder}/{name}"
-            yield Problem(path, 0, 0, f"this name differs from {first} only in capitals")
+            yield Problem(path, 1, 1, f"this name differs from {first} only in capitals")

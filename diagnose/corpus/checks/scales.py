@@ -24,7 +24,7 @@ def values(draft: Draft) -> Iterator[Problem]:
             if needed not in known:
                 place = next((entry.place() for entry in draft.of("scale")), None)
                 if place is not None:
-                    yield Problem(place.file, 0, 0, f"the scale {needed} is missing")
+                    yield Problem(place.file, 1, 1, f"the scale {needed} is missing")
     for entry in draft.live("scale"):
         before = None
         words: set[str] = set()

@@ -1,0 +1,130 @@
+"""One question: putting it, with why it is asked and how to look, and taking the answer."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from diagnose.casework.diagnosis import NextQuestion
+from diagnose.casework.events import Answer
+from diagnose.corpus.records import Cause, Sign
+
+from .desk import listen
+from .likelihood import percent
+from .safety import MOUTH_REGIONS
+from .sitting import WHO, Sitting
+from .warning import warn_at_once
+from .words import Reply, reply_in
+
+Outcome = Literal["answered", "skipped", "back", "changed"]
+
+_LOCAL = frozenset({"back", "skip", "why", "how"})
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A question to put. `offered` is what the calculation says of it; None for one that the person chose."""
+
+    entry: Sign | Cause
+    offered: NextQuestion | None = None
+
+    @property
+    def graded(self) -> bool:
+        """Whether slight and marked are told apart."""
+        return isinstance(self.entry, Sign) and self.entry.graded
+
+
+def put_question(sitting: Sitting, asked: Asked, heading: str) -> None:
+    """Say the question, why it is asked, and how to look."""
+    talk, check = sitting.talk, asked.entry.check
+    talk.heading(f"{heading}: {check.ask}")
+    time = f"{check.minutes} minute{'' if check.minutes == 1 else 's'}; {WHO[check.needs]}."
+    talk.say(f"{_separates(asked.offered)}{time}", lead="  Why: ")
+    talk.say(check.how, lead="  How: ")
+    if isinstance(asked.entry, Sign) and asked.entry.region in MOUTH_REGIONS and sitting.in_danger():
+        talk.say("There is a warning: do not taste.", lead="  !    ")
+
+
+def _separates(offered: NextQuestion | None) -> str:
+    if offered is None or offered.speaks_for is None:
+        return ""
+    if offered.speaks_against is None:
+        return f'Tells for or against "{offered.speaks_for}". '
+    return f'Separates "{offered.speaks_for}" from "{offered.speaks_against}". '
+
+
+def take_answer(sitting: Sitting, asked: Asked) -> Outcome:
+    """The person's answer, kept before this returns. "back" and "skipped" are left to the caller to act on."""
+    talk = sitting.talk
+    while True:
+        heard = listen(sitting, _prompt(asked), local=_LOCAL, reminder=asked.entry.check.ask)
+        if heard.changed:
+            return "changed"
+        if heard.command == "back":
+            return "back"
+        if heard.command == "skip":
+            return "skipped"
+        if heard.command == "why":
+            _say_why(sitting, asked)
+        elif heard.command == "how":
+            explain(sitting, asked.entry)
+        elif (reply := reply_in(_with_yes(heard.line) if asked.graded else heard.line)) is not None:
+            keep(sitting, asked.entry, reply)
+            return "answered"
+        else:
+            talk.say("Please answer y, n or c (can't tell). Something else to tell? Put add in front: add foam.")
+
+
+def keep(sitting: Sitting, entry: Sign | Cause, reply: Reply) -> None:
+    """Record an answer and show at once whatever warning it calls for."""
+    graded = isinstance(entry, Sign) and entry.graded
+    sitting.record(Answer(entry.id, reply.verdict, reply.sure, reply.how_much if graded else None))
+    if reply.how_much and not graded:
+        sitting.talk.say("Kept as a plain yes: slight and marked are not told apart here.")
+    if reply.verdict == "yes":
+        warn_at_once(sitting, entry)
+
+
+def put_entry(sitting: Sitting, entry: Sign | Cause) -> bool:
+    """Put the question of an entry that the person chose; true if the case has changed."""
+    asked = Asked(entry)
+    put_question(sitting, asked, "Your question")
+    outcome = take_answer(sitting, asked)
+    return outcome in ("answered", "changed")
+
+
+def explain(sitting: Sitting, entry: Sign | Cause) -> None:
+    """What an entry is, how to look for it, and what it may be mistaken for."""
+    talk = sitting.talk
+    talk.say(f"{entry.title}. {entry.what}")
+    talk.say(f"How to look: {entry.check.how}")
+    if isinstance(entry, Sign):
+        for alike in entry.tell_apart:
+            talk.say(f"Not to be taken for: {sitting.title(alike.source)}. {alike.by}")
+
+
+def _prompt(asked: Asked) -> str:
+    return "y, n, c (can't tell), or y slight, y marked" if asked.graded else "y, n, c (can't tell)"
+
+
+def _with_yes(line: str) -> str:
+    """A bare "slight" or "marked" means yes."""
+    return f"y {line}" if line.casefold().startswith(("slight", "marked")) else line
+
+
+def _say_why(sitting: Sitting, asked: Asked) -> None:
+    talk, offered = sitting.talk, asked.offered
+    right = sitting.knowledge.scales["reliability"].value(asked.entry.check.reliability)
+    if offered is None:
+        talk.say("You chose this one yourself.")
+    else:
+        talk.say(f"As things stand, a yes is expected with {percent(offered.yes)}.")
+        if offered.speaks_for:
+            talk.say(f"A yes speaks most for: {offered.speaks_for}.")
+        if offered.speaks_against:
+            talk.say(f"A yes speaks against, or leaves behind: {offered.speaks_against}.")
+        a_minute = offered.bits / max(offered.minutes, 1)
+        talk.say(
+            f"It is worth {offered.bits:.2f} bits, {a_minute:.3f} for each minute; the most of all open questions."
+        )
+    talk.say(f"A check like this gives the right answer in about {percent(right)} of cases.")

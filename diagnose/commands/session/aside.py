@@ -1,0 +1,82 @@
+"""The commands that are good at any moment: a note, something to add, the answers so far."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from diagnose.casework.case import state_of
+from diagnose.casework.events import Note, Retract
+from diagnose.text import clean
+
+from .answer import Asked, put_entry, put_question, take_answer
+from .desk import listen
+from .look import change_reach
+from .pick import pick, suggestions
+from .show import answer_line, links, whole_ranking
+from .sitting import Sitting
+
+
+def jot(sitting: Sitting, text: str) -> bool:
+    """The command `jot`: keep a note."""
+    text = text or sitting.talk.ask("Note, Enter = none", remember=True)
+    if text:
+        sitting.record(Note(clean(text)))
+        sitting.talk.say("Noted.")
+    return False
+
+
+def add(sitting: Sitting, words: str) -> bool:
+    """The command `add`: something the person wants to tell unasked."""
+    words = words or sitting.talk.ask(
+        "What? A few letters or words", suggest=lambda typed: suggestions(sitting, typed), remember=True
+    )
+    found = pick(sitting, words) if words else None
+    return put_entry(sitting, found[0]) if found else False
+
+
+def given(sitting: Sitting, which: str) -> bool:
+    """The command `given`: the answers so far; one of them can be given anew or taken back."""
+    talk = sitting.talk
+    answers = list(sitting.case.answers.values())
+    if not which:
+        talk.heading("Answers so far")
+        talk.choices([answer_line(sitting, answer) for answer in answers])
+        for about in sorted(state_of(sitting.events).skipped):
+            talk.say(f"Put aside: {sitting.title(about)}", lead="  -  ")
+        for note in sitting.case.notes:
+            talk.say(f"Note: {note}", lead="  -  ")
+        if not answers:
+            talk.say("None yet.")
+            return False
+        heard = listen(sitting, "Number to change, Enter = none", local={"back", "given", "skip"})
+        if heard.changed:
+            return True
+        which = heard.line
+    if not which.isdecimal() or not 1 <= int(which[:6]) <= len(answers):
+        if which:
+            talk.say(f"There is no answer {which}.")
+        return False
+    return _change(sitting, answers[int(which) - 1].about)
+
+
+def _change(sitting: Sitting, about: str) -> bool:
+    entry = sitting.entry(about)
+    assert entry is not None  # the case holds known ids only
+    asked = Asked(entry)
+    put_question(sitting, asked, "Again")
+    sitting.talk.say("Answer anew; back = take the answer back; skip = leave it as it is.")
+    outcome = take_answer(sitting, asked)
+    if outcome == "back":
+        sitting.record(Retract(about))
+        sitting.talk.say(f"Taken back: {entry.title}.")
+    return outcome != "skipped"
+
+
+ASIDES: dict[str, Callable[[Sitting, str], bool]] = {
+    "jot": jot,
+    "add": add,
+    "given": given,
+    "rank": whole_ranking,
+    "links": links,
+    "reach": change_reach,
+}

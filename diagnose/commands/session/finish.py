@@ -1,0 +1,91 @@
+"""The end of a session: the report on the screen, and in a file if the person wants it."""
+
+from __future__ import annotations
+
+import os
+import sys
+import tempfile
+from pathlib import Path
+
+from diagnose.casework.diagnosis import Diagnosis
+
+from .desk import listen
+from .sitting import Sitting
+from .tools import ReportFormat
+
+FORMATS: dict[str, ReportFormat] = {".md": "markdown", ".markdown": "markdown", ".json": "json"}
+"""Format by the ending of the file's name; text for every other."""
+
+
+def finish(sitting: Sitting) -> bool:
+    """Show the report and offer to save it; false if the person goes back to the questions."""
+    talk, tools = sitting.talk, sitting.tools
+    talk.say()
+    talk.say("Making the report...")
+    diagnosis = sitting.full_diagnosis()
+    to_screen = talk.stream is sys.stdout
+    report = tools.render(
+        diagnosis, tools.knowledge, "text", width=talk.width if to_screen else 80, colour=talk.colour and to_screen
+    )
+    print("\n" + report.strip("\n"), file=sys.stdout, flush=True)
+    name = f"ham-{sitting.case_id}.md"
+    talk.heading("Save the report?")
+    talk.say(f"y = as {name} in this folder; or type a name (.md, .txt or .json); Enter = do not save.")
+    while True:
+        heard = listen(sitting, "File", local={"back"}, remember=True)
+        if heard.command == "back" or heard.changed:
+            return False
+        if not heard.line or heard.line.casefold() in ("n", "no"):
+            return True
+        if _save(sitting, diagnosis, name if heard.line.casefold() in ("y", "yes") else heard.line):
+            return True
+
+
+def _save(sitting: Sitting, diagnosis: Diagnosis, typed: str) -> bool:
+    """Write the report; false if another name is wanted."""
+    talk, tools = sitting.talk, sitting.tools
+    try:
+        path = Path(typed).expanduser()
+        if path.is_dir():
+            path /= f"ham-{sitting.case_id}.md"
+        if path.exists():
+            answer = listen(sitting, f"{path} is there already. Write over it? y, or Enter = no").line
+            if answer.casefold() not in ("y", "yes"):
+                talk.say("Left as it is. Another name, or Enter = do not save.")
+                return False
+        report = tools.render(diagnosis, tools.knowledge, FORMATS.get(path.suffix.lower(), "text"), colour=False)
+        write_whole(path, report)
+    except (OSError, RuntimeError, ValueError) as error:  # no such home, a name that no file can have
+        reason = getattr(error, "strerror", None) or str(error)
+        talk.say(f"That cannot be saved: {reason}. Another name, or Enter = do not save.")
+        return False
+    talk.say(f"Saved as {path}.")
+    return True
+
+
+def write_whole(path: Path, text: str) -> None:
+    """Write a file so that at any moment the old one or the new one is there, whole. Raises OSError."""
+    handle, name = tempfile.mkstemp(prefix=f".{path.name[:50]}-", suffix=".part", dir=path.parent)
+    part = Path(name)
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+            file.write(text if text.endswith("\n") else text + "\n")
+            file.flush()
+            os.fsync(file.fileno())
+        part.chmod(path.stat().st_mode & 0o777 if path.exists() else 0o666 & ~_umask())
+        part.replace(path)
+    except BaseException:
+        part.unlink(missing_ok=True)
+        raise
+    if os.name == "posix":
+        folder = os.open(path.parent, os.O_RDONLY)
+        try:
+            os.fsync(folder)
+        finally:
+            os.close(folder)
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask

@@ -1,0 +1,129 @@
+"""Showing where the case stands: the ranking and what moved it, the links from cause to defect, the answers so far."""
+
+from __future__ import annotations
+
+from diagnose.casework.diagnosis import Diagnosis, Ranked
+from diagnose.casework.events import Answer
+from diagnose.text import clean
+
+from .likelihood import in_words, percent, points
+from .sitting import Sitting
+from .talk import Talk
+from .words import in_words as answer_in_words
+
+TOP = 5
+WORTH_A_LINE = 0.01
+"""Causes less likely to be at work than this are counted in the full ranking, not listed."""
+
+
+def where_it_stands(sitting: Sitting, before: Diagnosis | None) -> None:
+    """The first causes with bars, and what the last answer changed against `before`."""
+    talk, now = sitting.talk, sitting.diagnosis()
+    if not _anything(now):
+        talk.say("No cause stands out yet.")
+        return
+    earlier = _chances(before)
+    talk.heading("Most likely at work")
+    for number, ranked in enumerate(now.ranking[:TOP], 1):
+        _row(talk, number, ranked, earlier.get(ranked.id, 0.0) if before is not None and _anything(before) else None)
+    if now.unlisted >= 0.05:
+        talk.say(f"Something this knowledge does not hold: {in_words(now.unlisted)}", lead="   ")
+    if before is not None:
+        _say_who_fell(talk, before, now)
+    if not now.fit.fits and (before is None or before.fit.fits or before.fit.at_odds != now.fit.at_odds):
+        _say_misfit(sitting, now)
+
+
+def _anything(diagnosis: Diagnosis) -> bool:
+    return bool(diagnosis.ranking) and diagnosis.ranking[0].responsible > 0.0
+
+
+def _chances(diagnosis: Diagnosis | None) -> dict[str, float]:
+    return {} if diagnosis is None else {ranked.id: ranked.responsible for ranked in diagnosis.ranking}
+
+
+def _row(talk: Talk, number: int, ranked: Ranked, earlier: float | None) -> None:
+    moved = "" if earlier is None else points(earlier, ranked.responsible)
+    talk.say(ranked.title, lead=f"{number:>2} ")
+    figures = in_words(ranked.responsible) + (f", {moved}" if moved else "")
+    bar = talk.bar(ranked.responsible)
+    talk.say(f"{bar}  {figures}" if bar else figures, indent=3)
+
+
+def _say_who_fell(talk: Talk, before: Diagnosis, now: Diagnosis) -> None:
+    """Name those of the former first places that have dropped out of sight."""
+    shown = {ranked.id for ranked in now.ranking[:TOP]}
+    chances = _chances(now)
+    fallen = [
+        f"{ranked.title} ({percent(ranked.responsible)} to {percent(chances.get(ranked.id, 0.0))})"
+        for ranked in before.ranking[:TOP]
+        if ranked.id not in shown and points(ranked.responsible, chances.get(ranked.id, 0.0))
+    ]
+    if fallen:
+        talk.say("Out of the first places: " + "; ".join(fallen), lead="   ")
+
+
+def _say_misfit(sitting: Sitting, now: Diagnosis) -> None:
+    at_odds = "; ".join(sitting.title(about) for about in now.fit.at_odds)
+    talk = sitting.talk
+    talk.say("These answers fit no listed cause well." + (f" At odds: {at_odds}." if at_odds else ""), lead=" ! ")
+
+
+def whole_ranking(sitting: Sitting, _: str) -> bool:
+    """The command `rank`."""
+    talk, now = sitting.talk, sitting.diagnosis()
+    listed = [ranked for ranked in now.ranking if ranked.responsible >= WORTH_A_LINE]
+    talk.heading("All causes, by the chance that they did some of what was seen")
+    if not listed:
+        talk.say("None stands out yet: mark a defect first.")
+    for number, ranked in enumerate(listed, 1):
+        talk.say(f"{ranked.title} [{ranked.stage_title}]", lead=f"{number:>3} ")
+        talk.say(f"{in_words(ranked.responsible)}; that it is there at all: {percent(ranked.present)}", indent=4)
+    if rest := len(now.ranking) - len(listed):
+        talk.say(f"and {rest} more, each below 1 %", indent=4)
+    talk.say(f"Something this knowledge does not hold: {in_words(now.unlisted)}", indent=4)
+    return False
+
+
+def links(sitting: Sitting, which: str) -> bool:
+    """The command `links`: the chain of links from the cause at that place of the ranking (1 if left out)."""
+    talk = sitting.talk
+    diagnosis = sitting.full_diagnosis()
+    place = int(which[:6] or 1)
+    if not 1 <= place <= len(diagnosis.ranking):
+        talk.say(f"The ranking has no place {place}.")
+        return False
+    ranked = diagnosis.ranking[place - 1]
+    talk.heading(f"{ranked.title} [{ranked.stage_title}]")
+    talk.say(ranked.what)
+    if not ranked.chains:
+        talk.say("No link leads from it to a defect marked so far.")
+    for chain in ranked.chains:
+        talk.say()
+        for link in chain:
+            talk.say(f"{link.from_title} -> {link.to_title}: {link.strength.replace('-', ' ')}", lead="  ")
+            talk.say(f"({_sources(sitting, [basis.source for basis in link.basis])})", indent=6)
+            if link.disputed:
+                talk.say(f"Disputed: {link.disputed}", indent=6)
+    if ranked.reasons:
+        talk.heading("What the answers say of it (in decibans: +10 makes the odds ten times as good)")
+        for reason in ranked.reasons:
+            said = answer_in_words(reason.verdict, "sure", None)  # type: ignore[arg-type]
+            talk.say(f"{reason.title}: {said}", lead=f"{reason.decibans:>+6.1f}  ")
+    return False
+
+
+def _sources(sitting: Sitting, ids: list[str]) -> str:
+    if not ids:
+        return "common practice in the trade"
+    named = []
+    for name in dict.fromkeys(ids):
+        source = sitting.knowledge.sources.get(name)
+        named.append(name if source is None else f"{source.title}{f', {source.year}' if source.year else ''}")
+    return "; ".join(named)
+
+
+def answer_line(sitting: Sitting, answer: Answer) -> str:
+    """One answer in a line: what it is about, and what was said."""
+    said = answer_in_words(answer.verdict, answer.sure, answer.how_much)
+    return f"{clean(sitting.title(answer.about))}: {said}"

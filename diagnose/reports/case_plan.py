@@ -1,0 +1,166 @@
+"""The second half of a case report: whether the answers fit, whether the result is robust, what to do, what to ask."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from diagnose.casework.diagnosis import Diagnosis, NextQuestion, Plan, PlanStep
+from diagnose.corpus.records import Knowledge
+
+from . import words
+from .citations import Citations
+from .document import Block, Heading, Item, Items, Paragraph, bullets
+
+MOST_QUESTIONS = 5
+"""Open questions listed; the others are counted."""
+
+
+def fit(diagnosis: Diagnosis, knowledge: Knowledge) -> Iterator[Block]:
+    """Do the answers go together, and with what is known?"""
+    if not diagnosis.seen:
+        return
+    found = diagnosis.fit
+    yield Heading(2, "Do the answers fit?")
+    if found.fits:
+        yield Paragraph("Yes: they go together, and the causes listed here account for them.")
+    elif found.unlisted >= 0.5:
+        yield Paragraph("Not well: it is more likely than not that something unlisted did some of what was seen.")
+    else:
+        yield Paragraph("Not well: the answers speak against each other. Look once more at those named below.")
+    yield Paragraph(
+        f"{words.likely(found.unlisted)} that some defect seen came from something this knowledge does not hold."
+        f" Conflict between the answers: {found.conflict:+.2f} (natural logarithm; above 0 they contradict each other"
+        " or the case is rare).",
+        tone="quiet",
+    )
+    if found.explained_by is not None:
+        cause = knowledge.causes.get(found.explained_by)
+        title = cause.title if cause else found.explained_by
+        yield Paragraph(title, "The conflict would be accounted for by:")
+    titles = {one.answer.about: one.title for one in diagnosis.seen}
+    if found.at_odds:
+        yield Paragraph("; ".join(titles.get(one, one) for one in found.at_odds), "Most at odds with the rest:")
+
+
+def robustness(diagnosis: Diagnosis) -> Iterator[Block]:
+    """Does the first place hold?"""
+    found = diagnosis.robustness
+    if found is None:
+        return
+    yield Heading(2, "Is it robust?")
+    moved = words.counted(found.words_moved, "change")
+    if found.holds:
+        yield Paragraph(
+            f"The first place holds under each of {moved} tried, one at a time: every word of the knowledge that the"
+            " answers touch, moved one step down and one step up its scale."
+        )
+        return
+    yield Paragraph(
+        f"The first place is not firm. Of {moved} tried (every word of the knowledge that the answers touch, moved one"
+        " step on its scale, one at a time), these upset it most:"
+    )
+    yield Items(
+        tuple(
+            Item(
+                f"{hinge.where}: were it {words.spaced(hinge.instead)} and not {words.spaced(hinge.word)},"
+                f" this would come first: {hinge.first}"
+            )
+            for hinge in found.hinges
+        )
+    )
+
+
+def plan(diagnosis: Diagnosis, knowledge: Knowledge, cited: Citations) -> Iterator[Block]:
+    """What to do, by when it is done."""
+    found = diagnosis.plan
+    if found is None:
+        return
+    yield Heading(2, "What to do")
+    yield Heading(3, words.WHEN["this-lot"])
+    if found.this_lot:
+        yield Items(tuple(_step(one, "", knowledge, cited) for one in found.this_lot))
+    else:
+        yield Paragraph("There is no instruction here for the lot at hand beyond the cautions at the top.")
+    yield from _confirm(found)
+    numbered = list(enumerate(found.steps, start=1))
+    for when in ("now", "next-batch", "supplier"):
+        steps = [(at, one) for at, one in numbered if one.when == when]
+        if steps:
+            yield Heading(3, words.WHEN[when])
+            yield Items(tuple(_step(one, f"{at}.", knowledge, cited) for at, one in steps))
+    yield from _outlook(found)
+
+
+def _confirm(plan: Plan) -> Iterator[Block]:
+    if plan.confirm_first:
+        yield Heading(3, "Confirm first")
+        yield Paragraph("Cheap checks that show whether the causes are there, before work is spent on them:")
+        yield Items(tuple(_check(one) for one in plan.confirm_first))
+
+
+def _check(one: NextQuestion) -> Item:
+    who = words.WHO.get(one.needs, one.needs)
+    return Item(one.ask, below=(Paragraph(f"{one.how} ({words.minutes(one.minutes)}; {who})"),))
+
+
+def _step(one: PlanStep, mark: str, knowledge: Knowledge, cited: Citations) -> Item:
+    below = [
+        Paragraph("; ".join(one.causes), "Against:"),
+        Paragraph(words.effort(knowledge, one.effort), "Effort:"),
+        Paragraph(one.verify, "To see that it worked:"),
+    ]
+    if mark:
+        below.append(Paragraph(f"{words.points(one.gain)} in the chance of a clean next batch", "Gain:"))
+    below += [Paragraph(cited.marks(one.basis), "Basis:"), *cited.said(one.basis)]
+    return Item(one.do, mark=mark, below=tuple(below))
+
+
+def _outlook(plan: Plan) -> Iterator[Block]:
+    yield Heading(3, "What it should bring")
+    if not plan.steps:
+        yield Paragraph("No step here would noticeably raise the chance of a clean next batch.")
+    yield Paragraph("Chance of a next batch free of every defect seen here:")
+    outlook = [Item(words.likely(plan.free_if_nothing_is_done), "If nothing is done:")]
+    if plan.steps:
+        outlook.append(Item(words.likely(plan.free_after_all), "After all steps:"))
+    yield Items(tuple(outlook))
+    if plan.steps:
+        yield Paragraph(
+            "The numbers of the steps give the order by gain for the effort. The gain of a step counts what it adds"
+            " after the steps with smaller numbers."
+        )
+    if plan.assumptions:
+        yield Paragraph("", "This rests on:")
+        yield from bullets([Item(one) for one in plan.assumptions])
+
+
+def questions(diagnosis: Diagnosis) -> Iterator[Block]:
+    """What would settle it best next?"""
+    yield Heading(2, "What would settle it best next")
+    if not diagnosis.next:
+        yield Paragraph("No question is open that would tell more and that can be answered with what is at hand.")
+        return
+    if not diagnosis.worth_asking:
+        yield Paragraph("None of the open questions is clearly worth its time any more. The best of them:")
+    yield Items(tuple(_question(f"{at}.", one) for at, one in enumerate(diagnosis.next[:MOST_QUESTIONS], start=1)))
+    more = len(diagnosis.next) - MOST_QUESTIONS
+    if more > 0:
+        yield Paragraph(f"{words.counted(more, 'more open question')} that would tell less for the time.", tone="quiet")
+
+
+def _question(mark: str, one: NextQuestion) -> Item:
+    who = words.WHO.get(one.needs, one.needs)
+    below = [
+        Paragraph(one.how),
+        Paragraph(
+            f"{words.minutes(one.minutes)}; {who}; tells {one.bits:.2f} bits; the chance of a yes is"
+            f" {words.percent(one.yes)}"
+        ),
+    ]
+    if one.speaks_for and one.speaks_against:
+        below.append(Paragraph(f"{one.speaks_for} / {one.speaks_against}", "Separates:"))
+    elif one.speaks_for:
+        below.append(Paragraph(one.speaks_for, "A yes speaks for:"))
+    elif one.speaks_against:
+        below.append(Paragraph(one.speaks_against, "A yes speaks against:"))
+    return Item(one.ask, mark=mark, below=tuple(below))

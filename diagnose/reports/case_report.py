@@ -1,0 +1,194 @@
+"""What a report of a case says, block by block: warnings first, then the ranking, the reasons, the plan, the sources.
+
+Everything shown has been worked out before; this module only chooses, orders and words it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from diagnose.casework.diagnosis import ChainLink, Diagnosis, Ranked, Reason, Seen, Warned
+from diagnose.corpus.records import Basis, Knowledge
+
+from . import case_plan, words
+from .citations import Citations
+from .document import Block, Document, Heading, Item, Items, Meter, Notice, Paragraph, Ranking, Row
+
+MOST_RANKED = 10
+"""Causes listed in the ranking; the others are counted."""
+
+FAINT = 0.01
+"""A cause less likely to be responsible is counted, not listed, unless it is the first."""
+
+MOST_EXPLAINED = 3
+WORTH_EXPLAINING = 0.05
+"""Causes this likely to be responsible, or likelier, are explained in full; the first one always is."""
+
+MOST_REASONS = 6
+"""Answers listed for and against one cause; the others are counted."""
+
+
+def case_document(diagnosis: Diagnosis, knowledge: Knowledge) -> Document:
+    """The whole report of a case."""
+    cited = Citations(knowledge)
+    blocks = [
+        *_head(diagnosis),
+        *_cautions(diagnosis.cautions, cited),
+        *_seen(diagnosis),
+        *_ranking(diagnosis),
+        *_causes(diagnosis, knowledge, cited),
+        *case_plan.fit(diagnosis, knowledge),
+        *case_plan.robustness(diagnosis),
+        *case_plan.plan(diagnosis, knowledge, cited),
+        *case_plan.questions(diagnosis),
+    ]
+    closing = (words.SCALE_SOURCE, f"Knowledge version {diagnosis.knowledge}.", words.SAFETY)
+    return Document(blocks, cited.sources(), closing)
+
+
+def explained(diagnosis: Diagnosis) -> tuple[Ranked, ...]:
+    """The causes that a report explains in full."""
+    top = diagnosis.ranking[:MOST_EXPLAINED]
+    return tuple(one for at, one in enumerate(top) if at == 0 or one.responsible >= WORTH_EXPLAINING)
+
+
+def _head(diagnosis: Diagnosis) -> Iterator[Block]:
+    yield Heading(1, f"Diagnosis: {diagnosis.title}" if diagnosis.title else "Diagnosis")
+    looked = "; ".join(words.HAVE.get(one, one) for one in diagnosis.have)
+    yield Paragraph(diagnosis.product_title, "Product:")
+    yield Paragraph(looked, "Looked at:")
+
+
+def _cautions(cautions: Iterable[Warned], cited: Citations) -> Iterator[Block]:
+    for one in cautions:
+        blocks = [Paragraph(one.say)]
+        if one.because:
+            blocks.append(Paragraph("; ".join(one.because), "Because of:"))
+        blocks.append(Paragraph(cited.marks(one.basis), "Basis:"))
+        yield Notice(one.weight == "danger", one.title, tuple(blocks))
+
+
+def _seen(diagnosis: Diagnosis) -> Iterator[Block]:
+    yield Heading(2, "What was seen")
+    if not diagnosis.seen:
+        yield Paragraph("Nothing has been answered yet.")
+    for verdict, title, mark in (("yes", "There:", "+"), ("no", "Not there:", "-"), ("cant-tell", "Can't tell:", "?")):
+        items = [Item(_seen_words(one), mark=mark) for one in diagnosis.seen if one.answer.verdict == verdict]
+        if items:
+            yield Paragraph("", title)
+            yield Items(tuple(items))
+    if diagnosis.numbers:
+        yield Paragraph("", "Figures:")
+        yield Items(tuple(Item(f"{name}: {value}") for name, value in diagnosis.numbers))
+    if diagnosis.notes:
+        yield Paragraph("", "Notes:")
+        yield Items(tuple(Item(note) for note in diagnosis.notes))
+
+
+def _seen_words(seen: Seen) -> str:
+    asides = [
+        seen.answer.how_much or "",
+        words.SURE.get(seen.answer.sure, seen.answer.sure) if seen.answer.verdict != "cant-tell" else "",
+        words.REGION.get(seen.where, words.spaced(seen.where)),
+    ]
+    return f"{seen.title} ({', '.join(aside for aside in asides if aside)})"
+
+
+def _ranking(diagnosis: Diagnosis) -> Iterator[Block]:
+    yield Heading(2, "What is behind it")
+    if not diagnosis.ranking:
+        yield Paragraph("No cause can be ranked, because no defect has been answered with yes.")
+        return
+    yield Paragraph(
+        "Responsible: the chance that the cause is there and did some of what was seen. Present: the chance that it is"
+        " there at all. Several causes can be at work at once, so the chances do not add up to 100 %.",
+        tone="quiet",
+    )
+    listed = [one for at, one in enumerate(diagnosis.ranking[:MOST_RANKED]) if at == 0 or one.responsible >= FAINT]
+    rows = [_row(f"{at}.", one) for at, one in enumerate(listed, start=1)]
+    unlisted = Meter("responsible", diagnosis.unlisted, words.likely(diagnosis.unlisted))
+    rows.append(Row("*", "Something that this knowledge does not hold", "unlisted", (unlisted,)))
+    yield Ranking(tuple(rows))
+    left = diagnosis.ranking[len(listed) :]
+    if left:
+        most = words.percent(left[0].responsible)
+        yield Paragraph(f"{words.counted(len(left), 'more cause')} not listed, {most} or less each.", tone="quiet")
+
+
+def _row(mark: str, one: Ranked) -> Row:
+    return Row(
+        mark,
+        one.title,
+        one.stage_title,
+        (
+            Meter("responsible", one.responsible, words.likely(one.responsible)),
+            Meter("present", one.present, words.likely(one.present)),
+        ),
+    )
+
+
+def _causes(diagnosis: Diagnosis, knowledge: Knowledge, cited: Citations) -> Iterator[Block]:
+    shown = [one for one in explained(diagnosis) if one.reasons or one.chains]
+    if not shown:
+        return
+    yield Heading(2, "Why")
+    yield Paragraph(
+        "dB are decibans: +10 dB made the odds of the cause ten times as large, -10 dB a tenth. Below 5 barely worth a"
+        " mention, 5 to 10 substantial, 10 to 20 strong, over 20 decisive (steps after Jeffreys).",
+        tone="quiet",
+    )
+    for at, one in enumerate(shown, start=1):
+        yield Heading(3, f"{at}. {one.title}")
+        yield Paragraph(one.what)
+        yield from _reasons(one.reasons)
+        yield from _chains(one.chains, knowledge, cited)
+        yield from _could_know(one, knowledge)
+
+
+def _reasons(reasons: tuple[Reason, ...]) -> Iterator[Block]:
+    for title, none, side in (
+        ("Speaks for it:", "No answer speaks for it.", [one for one in reasons if one.decibans > 0]),
+        ("Speaks against it:", "No answer speaks against it.", [one for one in reasons if one.decibans < 0]),
+    ):
+        if not side:
+            yield Paragraph(none)
+            continue
+        yield Paragraph("", title)
+        items = [Item(f"{_verdict(one)} ({words.weight(one.decibans)})") for one in side[:MOST_REASONS]]
+        if len(side) > MOST_REASONS:
+            items.append(Item(f"and {words.counted(len(side) - MOST_REASONS, 'weaker one')}"))
+        yield Items(tuple(items))
+
+
+def _verdict(reason: Reason) -> str:
+    says = {"yes": "yes", "no": "no", "cant-tell": "can't tell"}.get(reason.verdict, reason.verdict)
+    return f"{reason.title}: {says}"
+
+
+def _chains(chains: Iterable[tuple[ChainLink, ...]], knowledge: Knowledge, cited: Citations) -> Iterator[Block]:
+    told: set[tuple[str, str]] = set()
+    for chain in chains:
+        if not chain:
+            continue
+        yield Paragraph(f"from {chain[0].from_title} to {chain[-1].to_title}", "How it comes about:")
+        items = []
+        for link in chain:
+            below = () if (link.from_id, link.to_id) in told else link_details(link.basis, link.disputed, cited)
+            told.add((link.from_id, link.to_id))
+            strength = words.on_scale(knowledge, "strength", link.strength)
+            items.append(Item(f"{link.to_title}, follows {strength}; {cited.marks(link.basis)}", mark="→", below=below))
+        yield Items(tuple(items))
+
+
+def link_details(basis: tuple[Basis, ...], disputed: str | None, cited: Citations) -> tuple[Block, ...]:
+    """What stands behind one link, and whether sources disagree on it."""
+    dispute = (Paragraph(disputed, "Disputed:"),) if disputed else ()
+    return (*cited.said(basis), *dispute)
+
+
+def _could_know(one: Ranked, knowledge: Knowledge) -> Iterator[Block]:
+    text = words.COULD_KNOW.get(one.maker_could_know, one.maker_could_know)
+    cause = knowledge.causes.get(one.id)
+    if cause is not None and one.maker_could_know != "not-at-all":
+        text = f"{text} The check: {cause.check.ask} {cause.check.how}"
+    yield Paragraph(text, "What the maker could have known:")

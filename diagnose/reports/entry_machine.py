@@ -1,0 +1,180 @@
+"""Entries, chains and search results as JSON objects."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from diagnose.corpus.find import Hit
+from diagnose.corpus.records import Cause, Check, Correction, Knowledge, Link, Mechanism, Sign
+
+from .entry import Entry, owners, parents, title_of
+from .machine import Json, basis_json, sources_json
+from .trail import Chains, chance
+from .words import SAFETY
+
+
+def entry_json(entry: Entry, knowledge: Knowledge) -> Json:
+    """The object of one entry."""
+    match entry:
+        case Cause():
+            body = _cause(entry, knowledge)
+        case Mechanism():
+            body = _mechanism(entry, knowledge)
+        case Sign():
+            body = _sign(entry, knowledge)
+        case Correction():
+            body = {
+                "kind": "correction",
+                **_correction(entry),
+                "causes": [{"id": one.id, "title": one.title} for one in owners(knowledge, entry.id)],
+            }
+    cautions = [] if isinstance(entry, Mechanism) else [knowledge.cautions[name] for name in entry.caution]
+    return {
+        "id": entry.id,
+        **body,
+        "cautions": [
+            {"id": one.id, "title": one.title, "weight": one.weight, "say": one.say, "basis": basis_json(one.basis)}
+            for one in cautions
+        ],
+        "sources": sources_json([*_cited(body), *(b.source for one in cautions for b in one.basis)], knowledge),
+        "knowledge": knowledge.version,
+        "safety": SAFETY,
+    }
+
+
+def trail_json(cause: Cause, sign: Sign, chains: Chains, knowledge: Knowledge) -> Json:
+    """The object of the chains from a cause to a sign."""
+    body = [
+        {
+            "chance": chance(chain, knowledge),
+            "links": [{"from": start, **_link(link, knowledge)} for start, link in _with_starts(cause.id, chain)],
+        }
+        for chain in chains
+    ]
+    return {
+        "cause": {"id": cause.id, "title": cause.title},
+        "sign": {"id": sign.id, "title": sign.title},
+        "chains": body,
+        "sources": sources_json(_cited(body), knowledge),
+        "knowledge": knowledge.version,
+        "safety": SAFETY,
+    }
+
+
+def found_json(asked: str, hits: Sequence[Hit], knowledge: Knowledge) -> Json:
+    """The object of a search."""
+    return {
+        "asked": asked,
+        "found": [
+            {"id": hit.id, "kind": hit.kind, "title": hit.title, "score": hit.score, "why": hit.why} for hit in hits
+        ],
+        "knowledge": knowledge.version,
+    }
+
+
+def _with_starts(first: str, chain: Iterable[Link]) -> Iterable[tuple[str, Link]]:
+    start = first
+    for link in chain:
+        yield start, link
+        start = link.to
+
+
+def _cause(cause: Cause, knowledge: Knowledge) -> Json:
+    return {
+        "kind": "cause",
+        "title": cause.title,
+        "what": cause.what,
+        "stage": cause.stage,
+        "also_called": cause.also_called,
+        "products": cause.products,
+        "frequency": _scaled(knowledge, "frequency", cause.frequency),
+        "frequency_basis": basis_json(cause.frequency_basis),
+        "maker_could_know": cause.maker_could_know,
+        "leads_to": [_link(link, knowledge) for link in cause.leads_to],
+        "check": _check(cause.check, knowledge),
+        "corrections": [_correction(one) for one in cause.corrections],
+    }
+
+
+def _mechanism(mechanism: Mechanism, knowledge: Knowledge) -> Json:
+    return {
+        "kind": "mechanism",
+        "title": mechanism.title,
+        "what": mechanism.what,
+        "also_called": mechanism.also_called,
+        "background": _scaled(knowledge, "background", mechanism.background),
+        "combine": mechanism.combine,
+        "from": _parents(mechanism.id, knowledge),
+        "leads_to": [_link(link, knowledge) for link in mechanism.leads_to],
+    }
+
+
+def _sign(sign: Sign, knowledge: Knowledge) -> Json:
+    return {
+        "kind": sign.kind,
+        "title": sign.title,
+        "what": sign.what,
+        "region": sign.region,
+        "family": sign.family,
+        "also_called": sign.also_called,
+        "products": sign.products,
+        "background": _scaled(knowledge, "background", sign.background),
+        "graded": sign.graded,
+        "tell_apart": [{"from": one.source, "by": one.by} for one in sign.tell_apart],
+        "basis": basis_json(sign.basis),
+        "from": _parents(sign.id, knowledge),
+        "check": _check(sign.check, knowledge),
+    }
+
+
+def _parents(name: str, knowledge: Knowledge) -> list[Json]:
+    return [
+        {**_link(link, knowledge), "from": parent.id, "from_title": parent.title}
+        for parent, link in parents(knowledge, name)
+    ]
+
+
+def _link(link: Link, knowledge: Knowledge) -> Json:
+    return {
+        "to": link.to,
+        "to_title": title_of(knowledge, link.to),
+        "strength": _scaled(knowledge, "strength", link.strength),
+        "basis": basis_json(link.basis),
+        "disputed": link.disputed,
+    }
+
+
+def _check(check: Check, knowledge: Knowledge) -> Json:
+    return {
+        "ask": check.ask,
+        "how": check.how,
+        "needs": check.needs,
+        "minutes": check.minutes,
+        "reliability": _scaled(knowledge, "reliability", check.reliability),
+    }
+
+
+def _correction(one: Correction) -> Json:
+    return {
+        "id": one.id,
+        "do": one.do,
+        "when": one.when,
+        "effort": one.effort,
+        "removes": one.removes,
+        "verify": one.verify,
+        "also_removes": one.also_removes,
+        "caution": one.caution,
+        "basis": basis_json(one.basis),
+    }
+
+
+def _scaled(knowledge: Knowledge, scale: str, word: str) -> Json:
+    return {"word": word, "value": knowledge.scales[scale].value(word)}
+
+
+def _cited(body: object) -> list[str]:
+    """The ids of all sources named anywhere in the object."""
+    if isinstance(body, dict):
+        own = [body["source"]] if isinstance(body.get("source"), str) else []
+        return [*own, *(name for below in body.values() for name in _cited(below))]
+    return [name for below in body for name in _cited(below)] if isinstance(body, list) else []

@@ -1,0 +1,94 @@
+"""A report as Markdown that reads well on a page.
+
+Every string is escaped, so that a title with a star or an angle bracket in it shows as it was written.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from .document import Block, Document, Heading, Item, Items, Notice, Paragraph, Ranking
+from .layout import one_line
+from .words import FIXED
+
+_MARKUP = re.compile(r"([\\`*_{}\[\]<>#|~&$@])")
+_START = re.compile(r"(?:(?P<number>\d+)(?P<dot>[.)])|(?P<sign>[-+=]))(?=\s|$|[-=])")
+_ADDRESS = re.compile(r"https?://[^\s<>\"\\]+\Z")
+
+
+def escape(text: str) -> str:
+    """The text on one line, with everything that Markdown or HTML would take for markup made literal."""
+    line = _MARKUP.sub(r"\\\1", one_line(text).replace(FIXED, " "))
+    return _START.sub(_literal_start, line, count=1) if _START.match(line) else line
+
+
+def _literal_start(found: re.Match[str]) -> str:
+    return f"{found['number']}\\{found['dot']}" if found["number"] else f"\\{found['sign']}"
+
+
+def as_markdown(document: Document) -> str:
+    """The report, with a line end at its end."""
+    parts = ["\n".join(_block(block)) for block in document.blocks]
+    if document.sources:
+        parts.append("## Sources")
+        for source in document.sources:
+            pieces = [escape(source.text), _address(source.address), escape(source.standing)]
+            parts.append(f"\\[{source.number}\\] " + " ".join(piece for piece in pieces if piece))
+    parts.append("---")
+    parts += [escape(line) for line in document.closing]
+    return "\n\n".join(part for part in parts if part) + "\n"
+
+
+def _block(block: Block) -> Iterator[str]:
+    match block:
+        case Heading():
+            yield f"{'#' * block.level} {escape(block.text)}"
+        case Paragraph():
+            text = _led(block.lead, block.text)
+            yield f"*{text}*" if block.tone == "quiet" and text else text
+        case Items():
+            yield from _items(block.items, "")
+        case Ranking():
+            yield from _table(block)
+        case Notice():
+            name = "DANGER" if block.danger else "CAUTION"
+            yield f"> **{name}: {escape(block.title)}**"
+            for paragraph in block.blocks:
+                yield ">"
+                yield f"> {_led(paragraph.lead, paragraph.text)}"
+
+
+def _items(items: Sequence[Item], indent: str) -> Iterator[str]:
+    for item in items:
+        number = re.fullmatch(r"(\d{1,9})\.", item.mark)
+        mark = item.mark if number else "-"
+        shown = "" if number or item.mark in ("", "+", "-", "?") else f"{escape(item.mark)} "
+        yield f"{indent}{mark} {shown}{_led(item.lead, item.text)}"
+        below = indent + " " * (len(mark) + 1)
+        for block in item.below:
+            if isinstance(block, Items):
+                yield ""
+                yield from _items(block.items, below)
+            else:
+                yield ""
+                yield from (below + line for line in _block(block))
+
+
+def _table(ranking: Ranking) -> Iterator[str]:
+    names = list(dict.fromkeys(meter.name for row in ranking.rows for meter in row.meters))
+    yield f"| | Cause | Where | {' | '.join(escape(name).capitalize() for name in names)} |"
+    yield f"|---|---|---|{'---|' * len(names)}"
+    for row in ranking.rows:
+        by_name = {meter.name: meter.words for meter in row.meters}
+        cells = [row.mark, row.title, row.aside, *(by_name.get(name, "") for name in names)]
+        yield f"| {' | '.join(map(escape, cells))} |"
+
+
+def _led(lead: str, text: str) -> str:
+    parts = [f"**{escape(lead)}**" if lead else "", escape(text)]
+    return " ".join(part for part in parts if part)
+
+
+def _address(address: str) -> str:
+    return f"<{address}>" if _ADDRESS.match(address) else escape(address)

@@ -1,0 +1,66 @@
+"""The same network in pyAgrum, an independent engine.
+
+A node with many parents has its noisy-OR split into smaller ones (an OR of noisy-ORs without leaks is the noisy-OR of all
+of them), because pyAgrum lays a table over all parents of a node. The default noisy-OR of pyAgrum is the compound form;
+`addNoisyORNet` is the net form that we use.
+"""
+
+from __future__ import annotations
+
+import pyagrum as gum
+
+from diagnose.inference.network import Evidence, Network, Node
+
+MOST_PARENTS = 6
+
+
+def agrum_net(network: Network, most_parents: int = MOST_PARENTS) -> gum.BayesNet:
+    """The pyAgrum network; nodes keep their ids."""
+    net = gum.BayesNet()
+    for node in network.nodes.values():
+        if node.kind == "root":
+            net.add(gum.LabelizedVariable(node.id, "", 2))
+            net.cpt(node.id).fillWith([1.0 - node.chance, node.chance])
+        elif node.kind == "any":
+            _noisy_or(net, node, most_parents)
+        else:
+            _noisy_and(net, node)
+    return net
+
+
+def _noisy_or(net: gum.BayesNet, node: Node, most_parents: int) -> None:
+    parents = list(node.parents)
+    level = 0
+    while len(parents) > most_parents:
+        groups = [parents[at : at + most_parents] for at in range(0, len(parents), most_parents)]
+        parents = []
+        for at, group in enumerate(groups):
+            part = f"{node.id} {level}.{at}"
+            _add_noisy_or(net, part, 0.0, group)
+            parents.append((part, 1.0))
+        level += 1
+    _add_noisy_or(net, node.id, node.chance, parents)
+
+
+def _add_noisy_or(net: gum.BayesNet, name: str, leak: float, parents: list[tuple[str, float]]) -> None:
+    net.addNoisyORNet(gum.LabelizedVariable(name, "", 2), leak)
+    for parent, strength in parents:
+        net.addWeightedArc(parent, name, strength)
+
+
+def _noisy_and(net: gum.BayesNet, node: Node) -> None:
+    net.add(gum.LabelizedVariable(node.id, "", 2))
+    for parent, _ in node.parents:
+        net.addArc(parent, node.id)
+    acting = 1.0
+    for _, strength in node.parents:
+        acting *= strength
+    table = net.cpt(node.id)
+    table.fillWith([1.0 - node.chance, node.chance] * (table.domainSize() // 2))
+    on = 1.0 - (1.0 - node.chance) * (1.0 - acting)
+    table[{parent: 1 for parent, _ in node.parents}] = [1.0 - on, on]
+
+
+def agrum_evidence(evidence: Evidence) -> dict[str, list[float]]:
+    """Evidence as pyAgrum takes it: a likelihood for each state."""
+    return {name: list(likelihood) for name, likelihood in evidence.items()}

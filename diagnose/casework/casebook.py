@@ -249,6 +249,8 @@ class Casebook:
             yield
         except sqlite3.Error as error:
             raise self._error(_in_words(error)) from error
+        except UnicodeDecodeError as error:  # from table names or messages of a damaged file
+            raise self._error(_damaged("unreadable text")) from error
         except OSError as error:
             reason = error.strerror or str(error)
             raise self._error(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from diagnose.corpus.changes import apply_changes
 from diagnose.corpus.checks import checked
 from diagnose.corpus.draft import Draft, read_folders, whole_stages
 from diagnose.corpus.folder import Folder
@@ -14,6 +15,8 @@ from diagnose.errors import Problem
 def assemble(folders: Sequence[Folder], version: str) -> tuple[Knowledge | None, list[Problem]]:
     """The knowledge of the folders laid over each other, or None and everything that is wrong."""
     draft = read_folders(folders)
+    for folder in folders[1:]:
+        apply_changes(draft, folder)
     problems = checked(draft)
     return (None, problems) if problems else (_knowledge(draft, version), [])
 

@@ -16,7 +16,7 @@ from typing import Any
 from diagnose.corpus import files
 from diagnose.corpus.folder import LARGEST_FILE, Folder
 from diagnose.corpus.reader import read_record
-from diagnose.corpus.records import Link, Stage
+from diagnose.corpus.records import Stage
 from diagnose.corpus.scalars import guess
 from diagnose.corpus.yamltree import ListNode, MapNode, Node, Place, Step, place_of, read_bytes
 from diagnose.errors import Problem
@@ -93,12 +93,10 @@ class Draft:
 
 
 def read_folders(folders: Sequence[Folder]) -> Draft:
-    """Read the first folder as a whole and lay the others over it."""
+    """Read the first folder as a whole and add the entries of the others to it."""
     draft = Draft()
     for number, folder in enumerate(folders):
         _FolderReader(draft, folder, added=number > 0).read()
-    for folder in folders[1:]:
-        _apply_changes(draft, folder)
     for folder in folders:
         draft.words_elsewhere.update(_words_elsewhere(folder))
     return draft
@@ -247,71 +245,6 @@ def read_top(folder: Folder, name: str, kind: files.FileKind, problems: list[Pro
         return None
     record = read_record(node, kind.record, problems)
     return (record, node) if isinstance(node, MapNode) else None
-
-
-def _apply_changes(draft: Draft, folder: Folder) -> None:
-    """Put a plant's changes of frequency, background and links into the entries they speak of."""
-    if "changes.yaml" not in folder.contents:
-        return
-    found = read_top(folder, "changes.yaml", files.CHANGES, draft.problems)
-    if found is None:
-        return
-    record, node = found
-    done: dict[tuple[str, ...], Place] = {}
-    for name in ("links", "frequency", "background"):
-        nodes = node.items.get(name)
-        if not isinstance(nodes, ListNode):
-            continue
-        for change, below in zip(getattr(record, name), nodes.items, strict=True):
-            if not isinstance(below, MapNode):
-                continue
-            _apply_change(draft, name, change, below, done)
-
-
-def _apply_change(draft: Draft, name: str, change: Any, node: MapNode, done: dict[tuple[str, ...], Place]) -> None:
-    kinds, key, target = {
-        "links": (("cause", "mechanism"), "from", getattr(change, "source", "")),
-        "frequency": (("cause",), "cause", getattr(change, "cause", "")),
-        "background": (("sign",), "sign", getattr(change, "sign", "")),
-    }[name]
-    if not target:
-        return
-    same = (name, target, getattr(change, "to", ""))
-    if same in done:
-        first = done[same]
-        draft.problems.append(place_of(node, key).problem(f"changed twice; the first is on line {first.line}"))
-        return
-    done[same] = node.place
-    entry = next((found for kind in kinds if (found := draft.find(kind, target))), None)
-    if entry is None:
-        if not draft.unread.intersection(kinds):
-            near = guess(target, [other.id for other in draft.live(*kinds)])
-            message = f'no {" or ".join(kinds)} has the id "{target}"{near}'
-            draft.problems.append(place_of(node, key).problem(message))
-        return
-    if not isinstance(entry.node, MapNode):
-        return
-    tree = MapNode(entry.node.place, dict(entry.node.items), entry.node.keys)
-    if name == "links":
-        link = Link(to=change.to, strength=change.strength, basis=change.basis, disputed=change.disputed)
-        links, nodes = list(entry.record.leads_to), _items(tree, "leads-to")
-        at = next((i for i, other in enumerate(links) if other.to == link.to), len(links))
-        links[at : at + 1], nodes[at : at + 1] = [link], [node]
-        tree.items["leads-to"] = ListNode(place_of(entry.node, "leads-to"), nodes)
-        entry.record = dataclasses.replace(entry.record, leads_to=tuple(links))
-    else:
-        basis_name, basis_key = ("frequency_basis", "frequency-basis") if name == "frequency" else ("basis", "basis")
-        basis = (*getattr(entry.record, basis_name), *change.basis)
-        tree.items[basis_key] = ListNode(node.place, _items(tree, basis_key) + _items(node, "basis"))
-        if name in node.items:
-            tree.items[name] = node.items[name]
-        entry.record = dataclasses.replace(entry.record, **{name: getattr(change, name), basis_name: basis})
-    entry.node = tree
-
-
-def _items(node: MapNode, key: str) -> list[Node]:
-    below = node.items.get(key)
-    return list(below.items) if isinstance(below, ListNode) else []
 
 
 def whole_stages(draft: Draft) -> tuple[Stage, ...]:

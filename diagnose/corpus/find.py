@@ -19,9 +19,9 @@ from diagnose.text import clean
 
 Kind = Literal["cause", "mechanism", "sign", "correction", "caution"]
 
-_NAME, _ID, _TEXT = 1.0, 0.9, 0.45  # what a word counts in a title or other name, in the id, in running text
+_TITLE, _NAME, _ID, _TEXT = 1.0, 0.95, 0.9, 0.45  # what a word counts, by where it stands
 _PREFIX, _SLIP = 0.8, 0.7  # what a half-typed and a misspelt word count
-_WORTH_SHOWING = 0.4
+_WORTH_SHOWING = 0.35
 _LONGEST_QUERY = 200
 _SMALL_WORDS = frozenset(("a", "an", "and", "at", "by", "for", "from", "in", "is", "it", "of", "on", "or", "the", "to"))
 
@@ -38,12 +38,18 @@ class Hit:
 
 
 @dataclass(frozen=True, slots=True)
+class _Name:
+    written: str
+    joined: str  # plain form without blanks
+    words: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
 class _Row:
     id: str
     kind: Kind
-    title: str
     region: str
-    names: tuple[tuple[str, str], ...]  # plain form without blanks, and as written
+    names: tuple[_Name, ...]  # the title first
 
 
 def find(
@@ -112,7 +118,12 @@ def _single(word: str) -> str:
 
 
 def _row(found: str, kind: Kind, names: tuple[str, ...], region: str = "") -> _Row:
-    return _Row(found, kind, names[0], region, tuple(("".join(_words(name)), name) for name in names))
+    return _Row(found, kind, region, tuple(map(_name, names)))
+
+
+def _name(written: str) -> _Name:
+    words = _words(written)
+    return _Name(written, "".join(words), frozenset(words))
 
 
 class _Index:
@@ -148,9 +159,11 @@ class _Index:
                 self.holds[word][number] = _TEXT
         for word in _words(row.id.replace("-", " ")):
             self.holds[word][number] = _ID
-        for _, name in row.names:
-            for word in _words(name):
+        for name in row.names[1:]:
+            for word in name.words:
                 self.holds[word][number] = _NAME
+        for word in row.names[0].words:
+            self.holds[word][number] = _TITLE
 
     def find(self, query: str, limit: int, kinds: Collection[Kind], region: str | None) -> list[Hit]:
         asked = _words(query)
@@ -158,27 +171,25 @@ class _Index:
         if not asked:
             return []
         total: dict[int, float] = defaultdict(float)
-        why: dict[int, tuple[float, str]] = {}
+        meant: dict[int, list[str]] = defaultdict(list)
         for word in asked:
-            best: dict[int, float] = {}
+            best: dict[int, tuple[float, str]] = {}
             for known, fit in self._like(word).items():
                 for number, weight in self.holds[known].items():
-                    value = fit * weight
-                    if value > best.get(number, 0):
-                        best[number] = value
-                        if value > why.get(number, (0.0, ""))[0]:
-                            why[number] = (value, known)
-            for number, value in best.items():
+                    if (value := fit * weight) > best.get(number, (0.0, ""))[0]:
+                        best[number] = (value, known)
+            for number, (value, known) in best.items():
                 total[number] += value / len(asked)
+                meant[number].append(known)
         joined = "".join(_words(query))
         hits = []
         for number in set(total).union(self._named(joined)):
             row = self.rows[number]
             if row.kind not in kinds or (region is not None and row.region != region):
                 continue
-            score, reason = _score(row, joined, total.get(number, 0.0), why.get(number, (0.0, ""))[1])
+            score, why = _score(row, joined, total.get(number, 0.0), meant.get(number, []), len(asked))
             if score >= _WORTH_SHOWING:
-                hits.append(Hit(row.id, row.kind, row.title, round(score, 4), reason))
+                hits.append(Hit(row.id, row.kind, row.names[0].written, round(score, 4), why))
         hits.sort(key=lambda hit: (-hit.score, len(hit.title), hit.id))
         return hits[:limit]
 
@@ -186,7 +197,7 @@ class _Index:
         """Rows of which a name begins with the query once blanks are left out: `pin holes` and `pinholes`."""
         if len(joined) < 2:
             return ()
-        return (n for n, row in enumerate(self.rows) if any(name.startswith(joined) for name, _ in row.names))
+        return (n for n, row in enumerate(self.rows) if any(name.joined.startswith(joined) for name in row.names))
 
     def _like(self, word: str) -> dict[str, float]:
         """Known words that may be meant, with how well they fit (0 to 1)."""
@@ -209,23 +220,26 @@ class _Index:
         return found
 
 
-def _score(row: _Row, joined: str, by_words: float, word: str) -> tuple[float, str]:
-    """The better of the match by words and the match of a whole name."""
-    best, reason = by_words * 0.9, word
-    for name, written in row.names:
-        if name == joined:
-            return 1.0, written
-        if len(joined) > 1 and name.startswith(joined):
-            value = 0.86 + 0.1 * len(joined) / len(name)
-            if value > best:
-                best, reason = value, written
-    if reason == word:
-        # the shorter the name that holds the words, the more of it they are
-        near = [written for _, written in row.names if word in _words(written)]
-        if near:
-            reason = min(near, key=len)
-            best += 0.05 * len(joined) / max(len(joined), len(reason))
-    return min(best, 0.99), reason
+def _score(row: _Row, joined: str, by_words: float, meant: list[str], asked: int) -> tuple[float, str]:
+    """How well an entry fits, from its words and from the one name that fits best.
+
+    `joined` is the query without blanks, `by_words` how well its `asked` words are held (0 to 1), `meant` the known words
+    that they were taken for.
+    """
+    best, why = by_words * 0.85, meant[0] if meant else ""
+    for number, name in enumerate(row.names):
+        if name.joined == joined:
+            return 1.0, name.written
+        length = len(joined) / max(len(joined), len(name.joined))
+        share = sum(word in name.words for word in meant) / asked
+        value = by_words * 0.85 + 0.09 * share + 0.05 * length if share else 0.0
+        if len(joined) > 1 and name.joined.startswith(joined):
+            value = max(value, 0.86 + 0.1 * length)
+        if number == 0 and value:
+            value += 0.01  # of two that fit alike, the one with the words in its title
+        if value > best:
+            best, why = value, name.written
+    return best, why
 
 
 def _thirds(word: str) -> set[str]:

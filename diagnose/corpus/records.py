@@ -245,7 +245,7 @@ class Scale:
 
     id: str = said("Id of the scale.")
     says: str = said("What the numbers of this scale mean.")
-    steps: tuple[Step, ...] = said("The words, smallest number first.", at_least=2)
+    steps: tuple[Step, ...] = said("The words, smallest number first.", at_least=1)
 
     def value(self, word: str) -> float:
         """The number of a word of this scale; KeyError if it has no such word."""

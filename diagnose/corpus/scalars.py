@@ -16,6 +16,7 @@ from diagnose.errors import Problem
 _TRAPS = (
     (re.compile(r"(?i:y|n|yes|no|true|false|on|off)\Z"), "true or false"),
     (re.compile(r"(?i:~|null)\Z"), "nothing at all"),
+    (re.compile(r"(=|<<)\Z"), "a sign of its own"),
     (re.compile(r"[-+]?[0-9][0-9_]*(:[0-5]?[0-9])+(\.[0-9_]*)?\Z"), "a time or a number to base 60"),
     (re.compile(r"[0-9]{4}-[0-9]{1,2}-[0-9]{1,2}([Tt ].*)?\Z"), "a date"),
     (re.compile(r"[-+]?(0[xX][0-9a-fA-F_]+|0[bB][01_]+|0[oO][0-7_]+|0[0-9_]+)\Z"), "a number to base 8, 16 or 2"),

@@ -197,9 +197,16 @@ class _Actual(Sweep):
 
     def roots_on(self) -> dict[str, Array]:
         """Walk back; the part of each row's sum with each root on."""
-        total = self._total()
+        # The slope of each end is the product of all the others; a quotient would fail where a row's sum is 0.
+        before: Array = self.weights.scale
         for end in self.ends:
-            end.slope = total / end.data
+            end.slope = before
+            before = before * end.data
+        after: Array = np.ones(1)
+        for end in reversed(self.ends):
+            assert end.slope is not None
+            end.slope = end.slope * after
+            after = after * end.data
         roots = set(self.structure.roots)
         found: dict[str, Array] = {}
         for step in reversed(self.steps):

@@ -7,11 +7,14 @@ children says only that its leak and all its links stayed quiet, so it multiplie
 
 from __future__ import annotations
 
+import numpy as np
+from numpy.typing import NDArray
+
 from .network import Evidence, Likelihood, Network
 from .structure import Structure, structure_of
 from .weights import Weights
 
-RowChoice = slice | int
+RowChoice = slice | int | NDArray[np.bool_]
 
 
 class Observed:

@@ -2,7 +2,8 @@
 
 A *root* (a cause) has a prior chance. An *any* node is a leaky noisy-OR in the net form (Diez 1993): its chance is its
 leak, the probability that it is on though no parent is, and each parent that is on turns it on by itself with the link's
-strength. An *all* node is a leaky noisy-AND: it is on if every parent is on and every link acts, or by its leak.
+strength. An *all* node is a leaky noisy-AND: it is on if every parent is on and every link acts, or by its leak; without
+parents it has only its leak.
 """
 
 from __future__ import annotations

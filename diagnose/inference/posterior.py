@@ -37,9 +37,14 @@ class Posterior:
 
 
 def present(observed: Observed) -> tuple[dict[str, float], float]:
-    """P(root on | evidence) for every root, and the natural log of P(evidence)."""
+    """P(root on | evidence) for every root, and the natural log of P(evidence).
+
+    Raises ValueError if the evidence cannot be, TooEntangledError if it cannot be weighed exactly.
+    """
     result = sums(observed.structure, observed.weights(1))
     total = float(result.total[0])
+    if total <= 0.0:
+        raise ValueError("these answers cannot all be true")
     found = {name: node.chance for name, node in observed.network.nodes.items() if node.kind == "root"}
     found.update({name: float(part[0]) / total for name, part in result.on.items()})
     return found, math.log(total)

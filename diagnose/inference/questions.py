@@ -8,7 +8,8 @@ a mechanism stays quiet is a sum of two products, so a question below k untouche
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import math
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -26,9 +27,14 @@ MOST_TERMS = 256
 """Most products into which the quiet of one node may be split; above it a question counts as too far away to weigh."""
 
 
+NEVER = 1e-12
+"""An answer less likely than this is not weighed: its chance is all rounding."""
+
+
 @dataclass(frozen=True, slots=True)
 class Question:
-    """A check of one node. `reliability` is the chance, in (0, 1], that the answer is right either way."""
+    """A check of a node that is not answered yet. `reliability` is the chance, in (0, 1], that an answer is right, whichever
+    it is."""
 
     about: str
     reliability: float = 1.0
@@ -36,7 +42,7 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class Gain:
-    """What a question is worth. `bits` >= 0; `yes` is the chance of the answer yes; `moves` is the expected change of
+    """What a question is worth. `bits` >= 0; `yes` is the chance of the answer yes; `moves` is the difference of
     `present` between a yes and a no, by cause in play: how the question separates them."""
 
     about: str
@@ -48,7 +54,8 @@ class Gain:
 def gains(observed: Observed, questions: Sequence[Question], in_play: Sequence[str]) -> list[Gain]:
     """The gain of every question, in the order given, over the causes `in_play` (ids of roots).
 
-    A question that is too far from the evidence to be split into products within `MOST_TERMS` gains 0 bits.
+    Causes in play that no answer touches yet do not count. A question that is too far from the evidence to be split into
+    products within `MOST_TERMS` gains 0 bits, with `yes` not a number. Raises TooEntangledError.
     """
     inside = observed.structure.number
     counted = [name for name in in_play if name in inside]
@@ -64,23 +71,28 @@ def gains(observed: Observed, questions: Sequence[Question], in_play: Sequence[s
     parts = np.vstack([result.total, *(result.on[name] for name in counted)]) * (coefficients / total)
     found = []
     for question, start, one in zip(questions, starts, terms, strict=False):
-        off = parts[:, start : start + len(one)].sum(axis=1)
-        found.append(_gain(question, parts[:, 0], off, counted))
+        if one:
+            off = parts[:, start : start + len(one)].sum(axis=1)
+            found.append(_gain(question, parts[:, 0], off, counted))
+        else:
+            found.append(Gain(question.about, 0.0, math.nan, {}))
     return found
 
 
-def _gain(question: Question, all_of_it: Array, off: Array, causes: Sequence[str]) -> Gain:
-    if not causes or off[0] <= 0.0:
-        return Gain(question.about, 0.0, 1.0 - float(off[0]), {})
+def _gain(question: Question, everything: Array, off: Array, causes: Sequence[str]) -> Gain:
+    """The gain from the chances, given the evidence, of what is asked about being off, and of anything at all.
+
+    Both hold first the whole, then the part in which each cause is on.
+    """
     right = question.reliability
-    on = np.clip(all_of_it - off, 0.0, None)
+    on = np.clip(everything - off, 0.0, None)
     yes = right * on + (1.0 - right) * off
     no = right * off + (1.0 - right) * on
-    now = all_of_it[1:]
-    after = sum(answer[0] * _bits(answer[1:] / answer[0]) for answer in (yes, no) if answer[0] > 0.0)
-    moved = yes[1:] / yes[0] - no[1:] / no[0] if yes[0] > 0.0 and no[0] > 0.0 else np.zeros_like(now)
-    moves = {name: float(value) for name, value in zip(causes, moved, strict=True)}
-    return Gain(question.about, max(0.0, float(_bits(now) - after)), float(yes[0]), moves)
+    possible = [answer for answer in (yes, no) if answer[0] > NEVER]
+    after = sum(answer[0] * _bits(answer[1:] / answer[0]) for answer in possible)
+    bits = max(0.0, float(_bits(everything[1:]) - after))
+    moved = yes[1:] / yes[0] - no[1:] / no[0] if len(possible) == 2 else np.zeros(len(causes))
+    return Gain(question.about, bits, float(yes[0]), dict(zip(causes, map(float, moved), strict=True)))
 
 
 def _bits(chances: Array) -> float:
@@ -103,16 +115,16 @@ def _lay(observed: Observed, weights: Weights, row: int, factors: Factors) -> fl
     return outside
 
 
-def _off_terms(network: Network, about: str, inside: object) -> list[tuple[float, Factors]]:
+def _off_terms(network: Network, about: str, inside: Container[str]) -> list[tuple[float, Factors]]:
     """P(node off | nodes inside, all roots) as a sum of coefficient times product. Empty if it takes too many."""
     node = network.nodes[about]
-    if node.kind == "root" or about in inside:  # type: ignore[operator]
+    if node.kind == "root" or about in inside:
         return [(1.0, {about: (1.0, 0.0)})]
     open_terms: list[tuple[float, dict[str, tuple[float, float]]]] = _quiet(network, about)
     done: list[tuple[float, Factors]] = []
     while open_terms:
         coefficient, factors = open_terms.pop()
-        outer = [n for n in factors if network.nodes[n].kind != "root" and n not in inside]  # type: ignore[operator]
+        outer = [n for n in factors if network.nodes[n].kind != "root" and n not in inside]
         if not outer:
             done.append((coefficient, factors))
             continue
@@ -130,7 +142,7 @@ def _off_terms(network: Network, about: str, inside: object) -> list[tuple[float
 def _quiet(network: Network, name: str) -> list[tuple[float, dict[str, tuple[float, float]]]]:
     """P(node off | its parents) as a sum of coefficient times one factor a parent."""
     node = network.nodes[name]
-    if node.kind == "any":
+    if node.kind == "any" or not node.parents:
         return [(1.0 - node.chance, {parent: (1.0, 1.0 - strength) for parent, strength in node.parents})]
     acting = {parent: (0.0, strength) for parent, strength in node.parents}
     return [(1.0 - node.chance, {}), (node.chance - 1.0, acting)]

@@ -6,7 +6,7 @@ on the order in which the answers came; over all answers it sums to the whole ch
 
 The conflict of the answers is ln [product of P(answer) / P(all answers)] (Jensen, Chamberlain, Nordahl and Jensen 1990,
 Analysis in HUGIN of data conflict): above 0 the answers are rarer together than apart. A cause c explains a conflict away
-if ln [P(c | answers) / P(c)] is at least as large.
+if ln [P(c | answers) / P(c)] is at least as large; a cause that was itself answered explains nothing.
 """
 
 from __future__ import annotations
@@ -46,8 +46,7 @@ def weigh(observed: Observed) -> Weighing:
         rows[alone + at] = True
         rows[but_one:] = True
         rows[but_one + at] = False
-        for row in np.flatnonzero(rows):
-            observed.answer(weights, int(row), name)
+        observed.answer(weights, rows, name)
     result = sums(observed.structure, weights)
     log_total = np.log(result.total)
     decibans: dict[str, dict[str, float]] = {name: {} for name in names}
@@ -57,7 +56,8 @@ def weigh(observed: Observed) -> Weighing:
         odds = 10.0 * np.log10(chance / (1.0 - chance))
         for at, name in enumerate(names):
             decibans[name][root] = float(odds[at + 1] - odds[at])
-        growth[root] = float(np.log(chance[count] / observed.network.nodes[root].chance))
+        if root not in observed.evidence:
+            growth[root] = float(np.log(chance[count] / observed.network.nodes[root].chance))
     conflict = float(log_total[alone:but_one].sum() - log_total[count])
     against_rest = {
         name: float(log_total[alone + at] + log_total[but_one + at] - log_total[count]) for at, name in enumerate(names)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from diagnose.casework.diagnosis import Diagnosis, NextQuestion, Plan, PlanStep
-from diagnose.corpus.records import Knowledge
+from diagnose.casework.diagnosis import Diagnosis, NextQuestion, Plan, PlanStep, Ranked
+from diagnose.corpus.records import Correction, Knowledge
 
 from . import words
 from .citations import Citations
@@ -70,8 +70,8 @@ def robustness(diagnosis: Diagnosis) -> Iterator[Block]:
     )
 
 
-def plan(diagnosis: Diagnosis, knowledge: Knowledge, cited: Citations) -> Iterator[Block]:
-    """What to do, by when it is done."""
+def plan(diagnosis: Diagnosis, first: Sequence[Ranked], knowledge: Knowledge, cited: Citations) -> Iterator[Block]:
+    """What to do, by when it is done. `first` are the causes that the report explains."""
     found = diagnosis.plan
     if found is None:
         return
@@ -89,6 +89,8 @@ def plan(diagnosis: Diagnosis, knowledge: Knowledge, cited: Citations) -> Iterat
             yield Heading(3, words.WHEN[when])
             yield Items(tuple(_step(one, f"{at}.", knowledge, cited) for at, one in steps))
     yield from _outlook(found)
+    if not found.steps:
+        yield from _written_for(first, knowledge, cited)
 
 
 def _confirm(plan: Plan) -> Iterator[Block]:
@@ -104,7 +106,7 @@ def _check(one: NextQuestion) -> Item:
 
 
 def _step(one: PlanStep, mark: str, knowledge: Knowledge, cited: Citations) -> Item:
-    below = [
+    below: list[Block] = [
         Paragraph("; ".join(one.causes), "Against:"),
         Paragraph(words.effort(knowledge, one.effort), "Effort:"),
         Paragraph(one.verify, "To see that it worked:"),
@@ -118,7 +120,10 @@ def _step(one: PlanStep, mark: str, knowledge: Knowledge, cited: Citations) -> I
 def _outlook(plan: Plan) -> Iterator[Block]:
     yield Heading(3, "What it should bring")
     if not plan.steps:
-        yield Paragraph("No step here would noticeably raise the chance of a clean next batch.")
+        yield Paragraph(
+            "No set of steps was found that noticeably raises the chance of a next batch free of all of it. What is"
+            " written for the first causes follows; take it up once a check has shown that they are there."
+        )
     yield Paragraph("Chance of a next batch free of every defect seen here:")
     outlook = [Item(words.likely(plan.free_if_nothing_is_done), "If nothing is done:")]
     if plan.steps:
@@ -132,6 +137,27 @@ def _outlook(plan: Plan) -> Iterator[Block]:
     if plan.assumptions:
         yield Paragraph("", "This rests on:")
         yield from bullets([Item(one) for one in plan.assumptions])
+
+
+def _written_for(first: Sequence[Ranked], knowledge: Knowledge, cited: Citations) -> Iterator[Block]:
+    """Where no set of steps was found: what the knowledge says to do about the first causes, one by one."""
+    causes = [knowledge.causes[one.id] for one in first if one.id in knowledge.causes]
+    for cause in causes:
+        steps = [one for one in cause.corrections if one.when != "this-lot"]
+        if not steps:
+            continue
+        yield Heading(3, f"Written for: {cause.title}")
+        yield Items(tuple(_written(one, knowledge, cited) for one in steps))
+
+
+def _written(one: Correction, knowledge: Knowledge, cited: Citations) -> Item:
+    below = (
+        Paragraph(f"{words.WHEN[one.when].lower()}; {words.effort(knowledge, one.effort)}", "When and effort:"),
+        Paragraph(one.verify, "To see that it worked:"),
+        Paragraph(cited.marks(one.basis), "Basis:"),
+        *cited.said(one.basis),
+    )
+    return Item(one.do, below=below)
 
 
 def questions(diagnosis: Diagnosis) -> Iterator[Block]:

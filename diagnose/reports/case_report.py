@@ -39,7 +39,7 @@ def case_document(diagnosis: Diagnosis, knowledge: Knowledge) -> Document:
         *_causes(diagnosis, knowledge, cited),
         *case_plan.fit(diagnosis, knowledge),
         *case_plan.robustness(diagnosis),
-        *case_plan.plan(diagnosis, knowledge, cited),
+        *case_plan.plan(diagnosis, explained(diagnosis), knowledge, cited),
         *case_plan.questions(diagnosis),
     ]
     closing = (words.SCALE_SOURCE, f"Knowledge version {diagnosis.knowledge}.", words.SAFETY)
@@ -137,11 +137,12 @@ def _causes(diagnosis: Diagnosis, knowledge: Knowledge, cited: Citations) -> Ite
         " mention, 5 to 10 substantial, 10 to 20 strong, over 20 decisive (steps after Jeffreys).",
         tone="quiet",
     )
+    told: set[tuple[str, str]] = set()
     for at, one in enumerate(shown, start=1):
         yield Heading(3, f"{at}. {one.title}")
         yield Paragraph(one.what)
         yield from _reasons(one.reasons)
-        yield from _chains(one.chains, knowledge, cited)
+        yield from _chains(one.chains, knowledge, cited, told)
         yield from _could_know(one, knowledge)
 
 
@@ -165,8 +166,10 @@ def _verdict(reason: Reason) -> str:
     return f"{reason.title}: {says}"
 
 
-def _chains(chains: Iterable[tuple[ChainLink, ...]], knowledge: Knowledge, cited: Citations) -> Iterator[Block]:
-    told: set[tuple[str, str]] = set()
+def _chains(
+    chains: Iterable[tuple[ChainLink, ...]], knowledge: Knowledge, cited: Citations, told: set[tuple[str, str]]
+) -> Iterator[Block]:
+    """Each chain; what stands behind a link is told once in a report, `told` remembers it."""
     for chain in chains:
         if not chain:
             continue

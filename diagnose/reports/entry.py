@@ -21,21 +21,18 @@ _ABOVE = "(see above)"
 
 def entry_of(knowledge: Knowledge, name: str) -> Entry | None:
     """The entry of an id, or None."""
-    for entries in (knowledge.causes, knowledge.signs, knowledge.mechanisms, knowledge.corrections):
-        found: Entry | None = entries.get(name)  # type: ignore[attr-defined]
-        if found is not None:
-            return found
-    return None
+    return (
+        knowledge.causes.get(name)
+        or knowledge.signs.get(name)
+        or knowledge.mechanisms.get(name)
+        or knowledge.corrections.get(name)
+    )
 
 
 def parents(knowledge: Knowledge, name: str) -> list[tuple[Cause | Mechanism, Link]]:
     """What leads straight to a mechanism or sign, the strongest link first."""
-    found: list[tuple[Cause | Mechanism, Link]] = [
-        (one, link)
-        for one in (*knowledge.causes.values(), *knowledge.mechanisms.values())
-        for link in one.leads_to
-        if link.to == name
-    ]
+    starts: list[Cause | Mechanism] = [*knowledge.causes.values(), *knowledge.mechanisms.values()]
+    found = [(one, link) for one in starts for link in one.leads_to if link.to == name]
     scale = knowledge.scales["strength"]
     return sorted(found, key=lambda pair: -scale.value(pair[1].strength))
 

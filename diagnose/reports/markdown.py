@@ -60,10 +60,12 @@ def _block(block: Block) -> Iterator[str]:
 
 
 def _items(items: Sequence[Item], indent: str) -> Iterator[str]:
+    numbers = [int(item.mark[:-1]) if re.fullmatch(r"[0-9]{1,6}\.", item.mark) else -1 for item in items]
+    # Markdown counts on from the first number of a list, so a list with gaps is given bullets with the numbers in words.
+    counted = numbers[0] >= 0 and numbers == list(range(numbers[0], numbers[0] + len(items)))
     for item in items:
-        number = re.fullmatch(r"(\d{1,9})\.", item.mark)
-        mark = item.mark if number else "-"
-        shown = "" if number or item.mark in ("", "+", "-", "?") else f"{escape(item.mark)} "
+        mark = item.mark if counted else "-"
+        shown = "" if counted or item.mark in ("", "+", "-", "?") else f"{escape(item.mark)} "
         yield f"{indent}{mark} {shown}{_led(item.lead, item.text)}"
         below = indent + " " * (len(mark) + 1)
         for block in item.below:

@@ -5,7 +5,7 @@ Colour is only ever an addition: with it off, every word and rule is still there
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 
 from .document import Block, Document, Heading, Item, Items, Notice, Paragraph, Ranking, Row
 from .layout import Word, broken, cells, one_line, words_of
@@ -41,7 +41,8 @@ class _Writer:
                 parts = [source.text, source.address, source.standing]
                 text = " ".join(part for part in parts if part)
                 out += self._flow(words_of(text), "", f"[{source.number}]")
-        out.append("")
+        if document.closing:
+            out.append("")
         for closing in document.closing:
             out += self._flow(words_of(closing), "")
         return out

@@ -26,7 +26,7 @@ _CHANCE_WORDS = (
     (0.01, "extremely unlikely", "1–5"),
     (0.0, "almost impossible", "0–1"),
 )
-_WEIGHT_WORDS = ((20.0, "decisive"), (10.0, "strong"), (5.0, "substantial"), (0.0, "barely worth a mention"))
+_WEIGHT_WORDS = ((20.0, "decisive"), (10.0, "strong"), (5.0, "substantial"), (0.0, "barely"))
 
 FIXED = "\u00a0"
 """A blank at which no line breaks; the layouts print it as an ordinary blank."""

@@ -8,11 +8,11 @@ from typing import Literal
 from diagnose.casework.diagnosis import NextQuestion
 from diagnose.casework.events import Answer
 from diagnose.corpus.records import Cause, Sign
+from diagnose.reports.words import WHO, minutes, percent
 
 from .desk import listen
-from .likelihood import percent
 from .safety import MOUTH_REGIONS
-from .sitting import WHO, Sitting
+from .sitting import Sitting
 from .warning import warn_at_once
 from .words import Reply, reply_in
 
@@ -38,8 +38,8 @@ def put_question(sitting: Sitting, asked: Asked, heading: str) -> None:
     """Say the question, why it is asked, and how to look."""
     talk, check = sitting.talk, asked.entry.check
     talk.heading(f"{heading}: {check.ask}")
-    time = f"{check.minutes} minute{'' if check.minutes == 1 else 's'}; {WHO[check.needs]}."
-    talk.say(f"{_separates(asked.offered)}{time}", lead="  Why: ")
+    cost = f"{minutes(check.minutes)}; {WHO[check.needs]}."
+    talk.say(f"{_separates(asked.offered)}{cost}", lead="  Why: ")
     talk.say(check.how, lead="  How: ")
     if isinstance(asked.entry, Sign) and asked.entry.region in MOUTH_REGIONS and sitting.in_danger():
         talk.say("There is a warning: do not taste.", lead="  !    ")

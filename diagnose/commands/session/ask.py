@@ -6,6 +6,7 @@ from diagnose.casework.case import last_undoable
 from diagnose.casework.diagnosis import Diagnosis
 from diagnose.casework.events import Retract, Skip
 
+from .aside import add
 from .answer import Asked, put_question, take_answer
 from .desk import listen
 from .show import where_it_stands
@@ -83,18 +84,17 @@ class _Asking:
             )
         go = ", go = ask it anyway" if asked else ""
         while True:
-            heard = listen(self.sitting, f"Enter = report{go}, add = tell something, mark = the lists", local={"back"})
+            heard = listen(self.sitting, f"Enter = report{go}, mark = the lists; or letters to add something", local={"back"})
             if heard.command == "back" and (about := last_undoable(self.sitting.events)) is not None:
                 self.sitting.record(Retract(about))
                 talk.say(f"Taken back: {self.sitting.title(about)}.")
                 self.again = about
                 return
-            if heard.changed:
-                where_it_stands(self.sitting, before)
-                return
             if asked and heard.line.casefold() in ("go", "go on"):
                 self.going_on = True
                 return
-            if not heard.line:
+            if not heard.line and not heard.changed:
                 raise ToReport
-            talk.say("Please type one of these, or ? for help.")
+            if heard.changed or add(self.sitting, heard.line):
+                where_it_stands(self.sitting, before)
+                return

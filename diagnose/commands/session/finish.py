@@ -8,9 +8,11 @@ import tempfile
 from pathlib import Path
 
 from diagnose.casework.diagnosis import Diagnosis
+from diagnose.reports.words import WHEN, likelihood_word, percent
 
 from .desk import listen
 from .sitting import Sitting
+from .talk import Talk
 from .tools import ReportFormat
 
 FORMATS: dict[str, ReportFormat] = {".md": "markdown", ".markdown": "markdown", ".json": "json"}
@@ -28,6 +30,7 @@ def finish(sitting: Sitting) -> bool:
         diagnosis, tools.knowledge, "text", width=talk.width if to_screen else 80, colour=talk.colour and to_screen
     )
     print("\n" + report.strip("\n"), file=sys.stdout, flush=True)
+    _in_short(talk, diagnosis)
     name = f"ham-{sitting.case_id}.md"
     talk.heading("Save the report?")
     talk.say(f"y = as {name} in this folder; or type a name (.md, .txt or .json); Enter = do not save.")
@@ -39,6 +42,23 @@ def finish(sitting: Sitting) -> bool:
             return True
         if _save(sitting, diagnosis, name if heard.line.casefold() in ("y", "yes") else heard.line):
             return True
+
+
+def _in_short(talk: Talk, diagnosis: Diagnosis) -> None:
+    """What matters most, below the report, where the eye is when a long text has run through."""
+    talk.heading("In short")
+    for caution in diagnosis.cautions:
+        if caution.weight == "danger":
+            talk.say(f"DANGER: {caution.title}.", lead="!!! ")
+    if diagnosis.ranking and diagnosis.ranking[0].responsible > 0.0:
+        first = diagnosis.ranking[0]
+        chance = f"{percent(first.responsible)}, {likelihood_word(first.responsible)}"
+        talk.say(f"First in the ranking: {first.title} ({chance}).")
+    else:
+        talk.say("No cause stands out.")
+    if diagnosis.plan is not None:
+        for step in (*diagnosis.plan.this_lot[:1], *diagnosis.plan.steps[:1]):
+            talk.say(f"{WHEN[step.when]}: {step.do}")
 
 
 def _save(sitting: Sitting, diagnosis: Diagnosis, typed: str) -> bool:

@@ -29,7 +29,7 @@ def hold(
     with Casebook(casebook_path or default_path()) as book:
         sitting = Sitting(talk, book, later)
         try:
-            _go(sitting, later, resume)
+            go(sitting, later, resume)
         except KeyboardInterrupt:
             _goodbye(sitting, casebook_path)
             return EXIT_INTERRUPTED
@@ -43,7 +43,8 @@ def hold(
         return 0
 
 
-def _go(sitting: Sitting, later: Later[Tools], resume: str | None) -> None:
+def go(sitting: Sitting, later: Later[Tools], resume: str | None) -> None:
+    """One session on what it is given, to the end of its report. Raises Leave, EOFError or KeyboardInterrupt."""
     from .aside import ASIDES
 
     sitting.asides = ASIDES
@@ -59,7 +60,7 @@ def _go(sitting: Sitting, later: Later[Tools], resume: str | None) -> None:
         if not _take_up(sitting, resume):
             return
         marking = not sitting.case.answers
-    sitting.talk.status = f"case {sitting.case_id} | b back | w why | h how | r ranking | e report | ? help | q leave"
+    sitting.talk.status = f"case {sitting.case_id} | ? help | b back | w why | h how | e report | q leave"
     _work(sitting, marking)
 
 

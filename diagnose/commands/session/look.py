@@ -24,17 +24,6 @@ _PARTS: tuple[tuple[str, Have], ...] = (
 )
 
 
-REGIONS = {
-    "exterior": "The outside",
-    "cut-face": "The cut face",
-    "aroma-flavor": "Smell and flavour",
-    "texture": "Bite and texture",
-    "weight-and-lab": "The scale and the laboratory",
-    "batch-pattern": "The pattern in the batch",
-}
-"""Regions in the order in which they are gone through."""
-
-
 def what_can_you_look_at(sitting: Sitting) -> tuple[Have, ...] | None:
     """What the person has; None if they want to go back."""
     titles = [title for title, _ in REACHES]

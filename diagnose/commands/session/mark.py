@@ -7,10 +7,10 @@ from dataclasses import replace
 
 from diagnose.casework.events import Amount, Answer, Retract
 from diagnose.corpus.records import Sign
+from diagnose.reports.words import REGION, counted
 
 from .answer import explain, put_entry
 from .desk import Heard, listen
-from .look import REGIONS
 from .pick import pick, suggestions
 from .safety import MOUTH_REGIONS
 from .sitting import Sitting
@@ -21,12 +21,15 @@ NO_TASTING_YET = (
     "Smell first, from a hand's distance. Taste nothing if it smells off, if the piece is swollen, or if it may not be "
     "cooked through."
 )
+ONLY_DETAILS = (
+    "Nothing here is a defect by itself; these details only help to tell causes apart, and may be left to later."
+)
 
 
 def mark_everything(sitting: Sitting) -> None:
     """Go through all regions that hold something for this person."""
     talk = sitting.talk
-    regions = [*REGIONS, *sorted({sign.region for sign in sitting.knowledge.signs.values()} - set(REGIONS))]
+    regions = [*REGION, *sorted({sign.region for sign in sitting.knowledge.signs.values()} - set(REGION))]
     talk.heading("Mark what is wrong, region by region")
     talk.say("Type the numbers of what you see, such as 2 or 2 5. Unsure: 2? From memory: 2m. A little: 2 slight.")
     talk.say("Or type a few letters to search everywhere. Enter goes on. ? shows all commands.")
@@ -54,7 +57,7 @@ class Region:
         self.sitting = sitting
         self.talk = sitting.talk
         self.region = region
-        self.title = REGIONS.get(region, region.replace("-", " "))
+        self.title = REGION.get(region, region.replace("-", " ")).capitalize()
         self.waiting = _listed(sitting, region, "defect")
         self.details = _listed(sitting, region, "detail")
         self.shown: list[Sign] = []
@@ -85,9 +88,9 @@ class Region:
 
     def _prompt(self) -> str:
         if self.waiting:
-            return f"Numbers, letters, or Enter = {len(self.waiting)} more"
-        more = f", more = {len(self.details)} details" if self.details else ""
-        return f"Numbers, letters, Enter = nothing {'more ' if self.marked else ''}here{more}"
+            return f"Number or letters; Enter = {len(self.waiting)} more"
+        more = f", more = {counted(len(self.details), 'detail')}" if self.details else ""
+        return f"Number or letters; Enter = nothing {'more ' if self.marked else ''}here{more}"
 
     def _hear(self, heard: Heard) -> int:
         """Do what was said; how many regions to move on, 0 to stay."""
@@ -113,8 +116,7 @@ class Region:
     def _show_more(self) -> None:
         """The next screenful of the list."""
         if not self.waiting:
-            if self.shown or not self.details:
-                self.talk.say("That was all.")
+            self.talk.say(ONLY_DETAILS if self.details and not self.shown else "That was all.")
             return
         room = max(5, self.talk.rows - 5)
         page, self.waiting = self.waiting[:room], self.waiting[room:]

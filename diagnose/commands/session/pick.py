@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from diagnose.corpus.find import find
 from diagnose.corpus.records import Cause, Sign
+from diagnose.reports.words import REGION
 
 from .desk import listen
-from .look import REGIONS
 from .reading import Suggestion
 from .sitting import Sitting
 from .words import Reply, command_in, marks_in
@@ -33,7 +33,7 @@ def suggestions(sitting: Sitting, typed: str) -> list[Suggestion]:
 
 def _where(sitting: Sitting, entry: Sign | Cause) -> str:
     if isinstance(entry, Sign):
-        return REGIONS.get(entry.region, entry.region).lower()
+        return REGION.get(entry.region, entry.region)
     stage = next((stage.title for stage in sitting.knowledge.stages if stage.stage == entry.stage), entry.stage)
     return f"cause, {stage.lower()}"
 

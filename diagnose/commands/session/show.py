@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from diagnose.casework.diagnosis import Diagnosis, Ranked
 from diagnose.casework.events import Answer
+from diagnose.reports.words import counted, likelihood_word, likely, percent, spaced, weight
 from diagnose.text import clean
 
-from .likelihood import in_words, percent, points
 from .sitting import Sitting
 from .talk import Talk
 from .words import in_words as answer_in_words
@@ -19,15 +19,17 @@ WORTH_A_LINE = 0.01
 def where_it_stands(sitting: Sitting, before: Diagnosis | None) -> None:
     """The first causes with bars, and what the last answer changed against `before`."""
     talk, now = sitting.talk, sitting.diagnosis()
-    if not _anything(now):
-        talk.say("No cause stands out yet.")
+    if not now.seen:
         return
     earlier = _chances(before)
     talk.heading("Most likely at work")
-    for number, ranked in enumerate(now.ranking[:TOP], 1):
+    if not _anything(now):
+        talk.say("No listed cause is left that could have done what was seen.", indent=3)
+    shown = [ranked for ranked in now.ranking[:TOP] if ranked.responsible > 0.0]
+    for number, ranked in enumerate(shown, 1):
         _row(talk, number, ranked, earlier.get(ranked.id, 0.0) if before is not None and _anything(before) else None)
     if now.unlisted >= 0.05:
-        talk.say(f"Something this knowledge does not hold: {in_words(now.unlisted)}", lead="   ")
+        talk.say(f"Something this knowledge does not hold: {likely(now.unlisted)}", lead="   ")
     if before is not None:
         _say_who_fell(talk, before, now)
     if not now.fit.fits and (before is None or before.fit.fits or before.fit.at_odds != now.fit.at_odds):
@@ -45,14 +47,14 @@ def _chances(diagnosis: Diagnosis | None) -> dict[str, float]:
 def _row(talk: Talk, number: int, ranked: Ranked, earlier: float | None) -> None:
     moved = "" if earlier is None else points(earlier, ranked.responsible)
     talk.say(ranked.title, lead=f"{number:>2} ")
-    figures = in_words(ranked.responsible) + (f", {moved}" if moved else "")
+    figures = f"{percent(ranked.responsible)} ({likelihood_word(ranked.responsible)})" + (f", {moved}" if moved else "")
     bar = talk.bar(ranked.responsible)
     talk.say(f"{bar}  {figures}" if bar else figures, indent=3)
 
 
 def _say_who_fell(talk: Talk, before: Diagnosis, now: Diagnosis) -> None:
     """Name those of the former first places that have dropped out of sight."""
-    shown = {ranked.id for ranked in now.ranking[:TOP]}
+    shown = {ranked.id for ranked in now.ranking[:TOP] if ranked.responsible > 0.0}
     chances = _chances(now)
     fallen = [
         f"{ranked.title} ({percent(ranked.responsible)} to {percent(chances.get(ranked.id, 0.0))})"
@@ -69,6 +71,14 @@ def _say_misfit(sitting: Sitting, now: Diagnosis) -> None:
     talk.say("These answers fit no listed cause well." + (f" At odds: {at_odds}." if at_odds else ""), lead=" ! ")
 
 
+def points(before: float, after: float) -> str:
+    """The change of a chance in whole points of per cent: "up 12 points"; empty if it rounds to none."""
+    moved = round(after * 100) - round(before * 100)
+    if not moved:
+        return ""
+    return f"{'up' if moved > 0 else 'down'} {counted(abs(moved), 'point')}"
+
+
 def whole_ranking(sitting: Sitting, _: str) -> bool:
     """The command `rank`."""
     talk, now = sitting.talk, sitting.diagnosis()
@@ -78,10 +88,10 @@ def whole_ranking(sitting: Sitting, _: str) -> bool:
         talk.say("None stands out yet: mark a defect first.")
     for number, ranked in enumerate(listed, 1):
         talk.say(f"{ranked.title} [{ranked.stage_title}]", lead=f"{number:>3} ")
-        talk.say(f"{in_words(ranked.responsible)}; that it is there at all: {percent(ranked.present)}", indent=4)
+        talk.say(f"{likely(ranked.responsible)}; that it is there at all: {percent(ranked.present)}", indent=4)
     if rest := len(now.ranking) - len(listed):
         talk.say(f"and {rest} more, each below 1 %", indent=4)
-    talk.say(f"Something this knowledge does not hold: {in_words(now.unlisted)}", indent=4)
+    talk.say(f"Something this knowledge does not hold: {likely(now.unlisted)}", indent=4)
     return False
 
 
@@ -101,15 +111,15 @@ def links(sitting: Sitting, which: str) -> bool:
     for chain in ranked.chains:
         talk.say()
         for link in chain:
-            talk.say(f"{link.from_title} -> {link.to_title}: {link.strength.replace('-', ' ')}", lead="  ")
+            talk.say(f"{link.from_title} -> {link.to_title}: {spaced(link.strength)}", lead="  ")
             talk.say(f"({_sources(sitting, [basis.source for basis in link.basis])})", indent=6)
             if link.disputed:
                 talk.say(f"Disputed: {link.disputed}", indent=6)
     if ranked.reasons:
-        talk.heading("What the answers say of it (in decibans: +10 makes the odds ten times as good)")
+        talk.heading("What the answers say of it (dB: +10 makes the odds ten times as good)")
         for reason in ranked.reasons:
             said = answer_in_words(reason.verdict, "sure", None)  # type: ignore[arg-type]
-            talk.say(f"{reason.title}: {said}", lead=f"{reason.decibans:>+6.1f}  ")
+            talk.say(f"{reason.title}: {said} ({weight(reason.decibans)})", lead="  ")
     return False
 
 

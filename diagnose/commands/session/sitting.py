@@ -19,14 +19,6 @@ from .safety import asks_to_taste, danger_seen
 from .talk import Talk
 from .tools import Later, Tools
 
-WHO = {
-    "product": "anyone with the product in front of them",
-    "process": "the plant: its people, records and charts",
-    "raw-material": "whoever holds the supplier, slaughter and receiving records",
-    "lab": "a laboratory",
-}
-"""Who can answer a check, by what the check needs."""
-
 
 class Leave(Exception):  # noqa: N818  a way out, no error
     """The person saves and leaves."""

@@ -14,6 +14,7 @@ from rich.cells import cell_len, set_cell_size
 from rich.console import Console
 from rich.text import Text
 
+from diagnose.reports.words import FIXED
 from diagnose.text import clean
 
 from .reading import Reader, Suggest
@@ -74,7 +75,7 @@ class Talk:
 
     def say(self, text: str = "", *, style: str = "", indent: int = 0, lead: str = "") -> None:
         """A paragraph, wrapped; `lead` stands before its first line and the others hang below its text."""
-        text, lead = clean(text), clean(lead)
+        text, lead = clean(text).replace(FIXED, " "), clean(lead)
         hang = indent + cell_len(lead)
         for paragraph in text.split("\n"):
             lines = Text(paragraph.expandtabs(4), style=style).wrap(self.console, max(16, self.width - hang))

@@ -9,7 +9,6 @@ import yaml
 from diagnose.corpus.load import check, load
 from diagnose.errors import KnowledgeError
 
-
 TESTS = Path(__file__).parents[2]
 SMALL = TESTS / "small"
 BROKEN = sorted(folder for folder in (TESTS / "broken").iterdir() if folder.is_dir())

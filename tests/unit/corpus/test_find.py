@@ -40,7 +40,7 @@ def blood(small: Knowledge) -> Knowledge:
         ("cavitation", "injector-draws-air"),
         ("pressure", "injection-pressure-too-high"),
         ("streaks", "streaked-outside"),
-        ("\x1b[31mfoam", "foam-on-brine"),
+        ("\x07foam\u202e", "foam-on-brine"),
     ],
 )
 def test_trade_words_find_their_entry_first(blood: Knowledge, words: str, first: str) -> None:

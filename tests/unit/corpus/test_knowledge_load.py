@@ -13,7 +13,6 @@ from diagnose.corpus.load import check, default_folder, load
 from diagnose.corpus.records import Knowledge
 from diagnose.errors import KnowledgeError
 
-
 SMALL = Path(__file__).parents[2] / "small"
 Lines = Callable[..., list[str]]
 

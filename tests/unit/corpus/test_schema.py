@@ -1,6 +1,7 @@
 """The schemas that editors use."""
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -26,8 +27,6 @@ for tag, pattern, first in (
     ("int", r"-?(0|[1-9][0-9]*)\Z", "-0123456789"),
     ("float", r"-?(0|[1-9][0-9]*)?\.[0-9]+\Z", "-.0123456789"),
 ):
-    import re
-
     _Loader.add_implicit_resolver(f"tag:yaml.org,2002:{tag}", re.compile(pattern), list(first))
 
 
@@ -40,7 +39,7 @@ def files(folder: Path) -> list[Path]:
 
 
 def wrong(path: Path, all_schemas: dict[str, dict[str, Any]]) -> list[str]:
-    data = yaml.load(path.read_text(encoding="utf-8"), Loader=_Loader)
+    data = _Loader(path.read_text(encoding="utf-8")).get_single_data()
     validator = jsonschema.Draft7Validator(all_schemas[kind_of(path)])
     return [
         f"{path}: {'/'.join(map(str, error.absolute_path))}: {error.message}" for error in validator.iter_errors(data)

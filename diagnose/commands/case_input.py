@@ -1,0 +1,55 @@
+"""A case from a file or from standard input, as the state that the calculation works on."""
+
+from __future__ import annotations
+
+import sys
+import tempfile
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from diagnose.casework.case import Case, state_of
+from diagnose.casework.events import Answer, Event, Note, Number, Opened
+from diagnose.errors import CaseError, Problem
+
+if TYPE_CHECKING:
+    from diagnose.corpus.case_file import CaseFile
+    from diagnose.corpus.records import Knowledge
+
+STANDARD_INPUT = "standard input"
+
+
+def case_from(knowledge: Knowledge, path: str) -> Case:
+    """The case in a file, or in standard input if the path is `-`. Raises CaseError with all that is wrong."""
+    from diagnose.corpus.case_file import load_case
+
+    read = _from_standard_input(knowledge) if path == "-" else load_case(knowledge, Path(path))
+    return state_of(events_of(read, knowledge.version))
+
+
+def events_of(read: CaseFile, version: str) -> list[Event]:
+    """The events that a case file stands for, in the order of the file."""
+    return [
+        Opened(read.product, read.have, version, read.title or ""),
+        *(Answer(one.id, one.answer, one.sure, one.how_much) for one in read.answers),
+        *(Number(name, value) for name, value in read.numbers.items()),
+        *(Note(text) for text in read.notes),
+    ]
+
+
+def _from_standard_input(knowledge: Knowledge) -> CaseFile:
+    from diagnose.corpus.case_file import read_case
+    from diagnose.corpus.folder import LARGEST_FILE
+
+    if sys.stdin is None or sys.stdin.closed:
+        raise CaseError([Problem(STANDARD_INPUT, 1, 1, "there is no standard input")])
+    if sys.stdin.isatty():
+        sys.stderr.write("Reading the case from the keyboard; end it with Ctrl-D on a line of its own.\n")
+    data = sys.stdin.buffer.read(LARGEST_FILE + 1)
+    problems: list[Problem] = []
+    with tempfile.TemporaryDirectory(prefix="diagnose-") as folder:
+        path = Path(folder) / "case.yaml"
+        path.write_bytes(data)
+        read = read_case(knowledge, path, STANDARD_INPUT, problems)
+    if problems or read is None:
+        raise CaseError(sorted(problems))
+    return read

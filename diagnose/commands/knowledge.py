@@ -1,0 +1,99 @@
+"""`diagnose knowledge`: for those who write knowledge, to see that it is in order."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from diagnose.commands.options import EXIT_CODES, Settings, with_settings
+from diagnose.errors import EXIT_FINDING, EXIT_FINE, Problem
+
+if TYPE_CHECKING:
+    from diagnose.corpus.records import Knowledge
+
+_FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
+
+
+@click.group("knowledge", epilog=EXIT_CODES)
+def command() -> None:
+    """Check the knowledge and make the schemas that editors use."""
+
+
+@command.command("check", epilog=EXIT_CODES)
+@click.argument("folder", required=False, type=_FOLDER)
+@with_settings
+def check(settings: Settings, folder: Path | None) -> int:
+    """Look a knowledge folder through and print everything that is wrong, one problem a line.
+
+    FOLDER left out: the knowledge that comes with the program. With --also, the folders laid over it are checked too.
+    """
+    from diagnose.commands.output import check_target, deliver
+    from diagnose.corpus import load
+
+    check_target(settings)
+    folder = folder or settings.knowledge_folder
+    problems = load.check(folder, settings.also)
+    known = None if problems else load.load(folder, settings.also)
+    text = _as_json(problems, known) if settings.format == "json" else _as_lines(problems, known)
+    deliver(text, settings)
+    return EXIT_FINDING if problems else EXIT_FINE
+
+
+@command.command("schema", epilog=EXIT_CODES)
+@click.argument("folder", required=False, type=_FOLDER)
+@click.option("--write", is_flag=True, help="Write the schemas into the folder `schema` of the knowledge.")
+@with_settings
+def schema(settings: Settings, folder: Path | None, write: bool) -> int:
+    """See whether the JSON Schemas in the knowledge folder are up to date, or write them."""
+    from diagnose.commands.output import deliver
+    from diagnose.corpus.load import default_folder, load
+    from diagnose.corpus.schema import out_of_date, write_schemas
+
+    folder = folder or settings.knowledge_folder or default_folder()
+    scales = load(folder, settings.also).scales
+    target = folder / "schema"
+    if write:
+        lines = [f"written: {path}" for path in write_schemas(target, scales)]
+        late: Sequence[str] = ()
+    else:
+        late = out_of_date(target, scales)
+        lines = [f"{target / name}.json is out of date; run: diagnose knowledge schema --write" for name in late]
+    if settings.format == "json":
+        from diagnose.reports.machine import as_json
+
+        deliver(as_json({"folder": str(target), "out_of_date": list(late), "written": write}), settings)
+    else:
+        deliver("".join(f"{line}\n" for line in lines or ["The schemas are up to date."]), settings)
+    return EXIT_FINDING if late else EXIT_FINE
+
+
+def _as_lines(problems: Sequence[Problem], known: Knowledge | None) -> str:
+    from diagnose.text import clean
+
+    if known is None:
+        count = f"{len(problems)} problem{'' if len(problems) == 1 else 's'}"
+        return "".join(f"{clean(str(one))}\n" for one in problems) + f"{count}\n"
+    counts = ", ".join(f"{count} {name}" for name, count in _counts(known).items())
+    return f"The knowledge is in order: {counts}. Version {known.version}.\n"
+
+
+def _as_json(problems: Sequence[Problem], known: Knowledge | None) -> str:
+    from diagnose.reports.machine import as_json
+
+    return as_json(
+        {
+            "problems": [
+                {"path": one.path, "line": one.line, "column": one.column, "message": one.message} for one in problems
+            ],
+            "counts": _counts(known) if known else {},
+            "knowledge": known.version if known else None,
+        }
+    )
+
+
+def _counts(known: Knowledge) -> dict[str, int]:
+    names = ("stages", "causes", "mechanisms", "signs", "corrections", "sources")
+    return {name: len(getattr(known, name)) for name in names}

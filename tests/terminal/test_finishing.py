@@ -1,0 +1,115 @@
+"""The report at the end and the file it is saved in, held by a script."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+from scripted import held
+
+from diagnose.casework.diagnosis import Diagnosis
+from diagnose.commands.session.finish import write_whole
+from diagnose.corpus.records import Knowledge
+
+TO_REPORT = ("1", "1", "", "1 marked", "", "end")
+
+
+def brief(diagnosis: Diagnosis, knowledge: Knowledge, format: str, *, width: int = 80, colour: bool = False) -> str:
+    """A report that names its format only."""
+    return f"report as {format}, {len(diagnosis.ranking)} causes\n"
+
+
+def test_the_report_goes_to_the_results(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The report is a result and goes to standard output; what is most needed stands below it."""
+    end = held(tmp_path, *TO_REPORT, "", render=brief)
+    assert end.end == "report"
+    assert "report as text" in capsys.readouterr().out
+    assert "First in the ranking: Injector takes in air with the brine" in end.after("In short")
+
+
+@pytest.mark.parametrize(
+    ("typed", "name", "form"),
+    [("y", "ham-{case}.md", "markdown"), ("a.txt", "a.txt", "text"), ("b.json", "b.json", "json")],
+)
+def test_saving(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, typed: str, name: str, form: str) -> None:
+    """y takes the name offered, another name its ending's format; the folder holds nothing else afterwards."""
+    work = tmp_path / "work"
+    work.mkdir()
+    monkeypatch.chdir(work)
+    end = held(tmp_path, *TO_REPORT, typed, render=brief)
+    name = name.format(case=end.sitting.case_id)
+    assert [path.name for path in work.iterdir()] == [name]
+    assert (work / name).read_text() == f"report as {form}, 1 causes\n"
+
+
+def test_enter_saves_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """No file appears that nobody asked for."""
+    work = tmp_path / "work"
+    work.mkdir()
+    monkeypatch.chdir(work)
+    held(tmp_path, *TO_REPORT, "", render=brief)
+    assert list(work.iterdir()) == []
+
+
+def test_a_file_is_written_over_only_after_a_yes(tmp_path: Path) -> None:
+    """An old file stays on Enter, another name may follow, and y replaces it."""
+    old = tmp_path / "old.md"
+    old.write_text("precious")
+    held(tmp_path, *TO_REPORT, str(old), "", "", render=brief)
+    assert old.read_text() == "precious"
+    held(tmp_path, *TO_REPORT, str(old), "y", render=brief)
+    assert old.read_text().startswith("report as markdown")
+
+
+def test_a_place_that_does_not_work_is_asked_for_again(tmp_path: Path) -> None:
+    """A missing folder or an impossible name is said, and the report can still be saved elsewhere."""
+    good = tmp_path / "good.md"
+    end = held(tmp_path, *TO_REPORT, str(tmp_path / "none" / "x.md"), "x" * 300, str(good), render=brief)
+    assert end.said.count("cannot be saved") == 2
+    assert good.exists()
+
+
+def test_a_folder_takes_the_usual_name(tmp_path: Path) -> None:
+    """A folder typed for a file gets the file with the usual name."""
+    folder = tmp_path / "reports"
+    folder.mkdir()
+    end = held(tmp_path, *TO_REPORT, str(folder), render=brief)
+    assert [path.name for path in folder.iterdir()] == [f"ham-{end.sitting.case_id}.md"]
+
+
+def test_back_from_the_report_leads_to_the_questions(tmp_path: Path) -> None:
+    """The person can look at the report and then go on."""
+    end = held(tmp_path, *TO_REPORT, "b", render=brief)
+    assert "Most likely at work" in end.after("Save the report?")
+
+
+@pytest.mark.parametrize("step", ["fsync", "replace"])
+def test_a_failed_write_leaves_the_old_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, step: str) -> None:
+    """Whatever step fails, the old file is whole and no part file is left."""
+    path = tmp_path / "report.md"
+    path.write_text("old")
+
+    def fail(*_: object) -> None:
+        raise OSError("no room")
+
+    monkeypatch.setattr(*((os, "fsync") if step == "fsync" else (Path, "replace")), fail)
+    with pytest.raises(OSError, match="no room"):
+        write_whole(path, "new")
+    assert [(each.name, each.read_text()) for each in tmp_path.iterdir()] == [("report.md", "old")]
+
+
+def test_a_written_file_keeps_its_mode(tmp_path: Path) -> None:
+    """A file that only its owner may read stays so, and a new one follows the umask."""
+    path = tmp_path / "report.md"
+    write_whole(path, "one")
+    assert path.stat().st_mode & 0o777 == 0o666 & ~_umask()
+    path.chmod(0o600)
+    write_whole(path, "two")
+    assert (path.read_text(), path.stat().st_mode & 0o777) == ("two\n", 0o600)
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask

@@ -1,0 +1,197 @@
+"""The first questions and the marking of signs, held by a script."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from scripted import held, small
+
+from diagnose.casework.events import Answer, Opened, Retract
+from diagnose.corpus.records import Check, Knowledge
+
+JUDGE = ("1", "1")
+PLANT = ("2", "1")
+
+
+def answers(events: list[object]) -> list[tuple[str, str, str, str | None]]:
+    """The answers among the events, as plain tuples."""
+    return [(e.about, e.verdict, e.sure, e.how_much) for e in events if isinstance(e, Answer)]
+
+
+def test_what_can_be_looked_at_and_the_product(tmp_path: Path) -> None:
+    """The case begins with the product and the reach, and with the knowledge that it began with."""
+    end = held(tmp_path, "2", "2")
+    assert end.events == [Opened("boneless-ham", ("product", "process"), small().version)]
+
+
+def test_enter_takes_the_first_choice(tmp_path: Path) -> None:
+    """The usual answers need one key each: a judge with a bone-in ham."""
+    assert held(tmp_path, "", "").events == [Opened("bone-in-ham", ("product",), small().version)]
+
+
+def test_an_own_choice_of_what_can_be_looked_at(tmp_path: Path) -> None:
+    """Records without the ham are possible too; a wrong number is asked again."""
+    end = held(tmp_path, "5", "9", "2, 4", "1")
+    assert isinstance(end.events[0], Opened)
+    assert end.events[0].have == ("process", "lab")
+
+
+def test_back_from_the_product(tmp_path: Path) -> None:
+    """The first answer can be changed from the second question."""
+    end = held(tmp_path, "1", "back", "4", "1")
+    assert isinstance(end.events[0], Opened)
+    assert end.events[0].have == ("product", "process", "raw-material", "lab")
+
+
+def test_nothing_begun_nothing_kept(tmp_path: Path) -> None:
+    """Leaving at the first question leaves no empty case behind."""
+    end = held(tmp_path, "q")
+    assert (end.end, end.events) == ("Leave", [])
+    assert end.sitting.case_id == ""
+
+
+def test_a_judge_is_not_shown_what_only_a_plant_can_know(tmp_path: Path) -> None:
+    """With only the product, no list, search, completion or question offers a check of the process."""
+    end = held(tmp_path, *JUDGE, "", "", "1", "", "", "add foam", "add injector", "foam", "", "", "", "")
+    needs_process = [e.title for e in (*small().signs.values(), *small().causes.values()) if e.check.needs == "process"]
+    offered = [line for line in end.said.splitlines() if line.lstrip()[:1].isdigit() or line.startswith("Question")]
+    assert needs_process
+    for title in needs_process:
+        assert not [line for line in offered if f"  {title}" in line and "[" not in line]
+    assert "more need what you cannot look at" in end.said
+    assert not any(set(titles) & set(needs_process) for titles in end.script.offered)
+
+
+def test_a_plant_is_shown_it(tmp_path: Path) -> None:
+    """The same search offers the sign of the process where it can be looked at."""
+    assert "1  Foam stands on the brine" in held(tmp_path, *PLANT, "add foam").said
+
+
+def test_marks_with_how_much_and_how_sure(tmp_path: Path) -> None:
+    """Numbers mark signs; the suffix says how sure and how much; several go in one line."""
+    end = held(tmp_path, *JUDGE, "1? slight 2m", "")
+    assert answers(end.events) == [
+        ("pale-outside", "yes", "fairly", "slight"),
+        ("streaked-outside", "yes", "from-memory", None),
+    ]
+    assert "Marked: Pale outside (yes, slight, fairly sure)." in end.said
+
+
+@pytest.mark.parametrize(("typed", "kept"), [("s", "slight"), ("m", "marked"), ("marked", "marked"), ("", None)])
+def test_how_much_is_asked_of_a_graded_sign(tmp_path: Path, typed: str, kept: str | None) -> None:
+    """A single mark on a graded sign asks for the amount once, and Enter leaves it open."""
+    end = held(tmp_path, *JUDGE, "1", typed)
+    assert answers(end.events)[-1] == ("pale-outside", "yes", "sure", kept)
+
+
+def test_a_mark_is_kept_before_the_amount_is_asked(tmp_path: Path) -> None:
+    """Ctrl-C at the second prompt does not lose the mark."""
+    end = held(tmp_path, *JUDGE, "1", KeyboardInterrupt())
+    assert end.end == "KeyboardInterrupt"
+    assert answers(end.events) == [("pale-outside", "yes", "sure", None)]
+
+
+def test_a_sign_can_be_marked_as_absent(tmp_path: Path) -> None:
+    """What is plainly not there can be said in the lists too."""
+    assert answers(held(tmp_path, *JUDGE, "no 1 2").events) == [
+        ("pale-outside", "no", "sure", None),
+        ("streaked-outside", "no", "sure", None),
+    ]
+
+
+def test_a_number_outside_the_list(tmp_path: Path) -> None:
+    """A wrong number marks nothing, not even the right ones beside it."""
+    end = held(tmp_path, *JUDGE, "1 9")
+    assert answers(end.events) == []
+    assert "There is no 9 in this list." in end.said
+
+
+def test_letters_search_everywhere(tmp_path: Path) -> None:
+    """In the list of the outside, a few misspelt letters find a sign of the cut face, which is marked by its number."""
+    end = held(tmp_path, *JUDGE, "pinhols", "1 slight")
+    assert answers(end.events) == [("small-round-holes", "yes", "sure", "slight")]
+
+
+def test_a_whole_title_is_taken_at_once(tmp_path: Path) -> None:
+    """What completion puts in needs no second choice."""
+    assert answers(held(tmp_path, *JUDGE, "Torn openings in the lean").events) == [("torn-openings", "yes", "sure", None)]
+
+
+def test_a_search_that_finds_nothing_goes_on(tmp_path: Path) -> None:
+    """Nothing found is said, and Enter at a list of finds marks nothing."""
+    end = held(tmp_path, *JUDGE, "zzzzqqq", "holes", "")
+    assert 'Nothing found for "zzzzqqq".' in end.said
+    assert answers(end.events) == []
+
+
+def test_back_takes_marks_back_then_goes_to_the_region_before(tmp_path: Path) -> None:
+    """Back in a list first undoes what was marked in it, then leads to the list before."""
+    end = held(tmp_path, *JUDGE, "", "3", "b", "b")
+    assert [type(event) for event in end.events[1:]] == [Answer, Retract]
+    assert end.said.count("\nOutside\n") == 2
+
+
+def test_details_come_on_wish(tmp_path: Path) -> None:
+    """Details are listed after the word more, with numbers that go on."""
+    end = held(tmp_path, *JUDGE, "", "more", "4")
+    assert "Holes stand in rows" not in end.said.split("more\n")[0].split("Cut face")[0]
+    assert answers(end.events) == [("holes-in-rows", "yes", "sure", None)]
+
+
+def test_how_in_a_list_explains_an_entry(tmp_path: Path) -> None:
+    """how 1 shows how to look and what it may be mistaken for."""
+    said = held(tmp_path, *JUDGE, "", "how 1").said
+    assert "How to look: Cut a fresh slice" in said
+    assert "Not to be taken for: Larger round holes blown up by gas." in said
+
+
+def test_danger_is_shown_before_anything_else(tmp_path: Path) -> None:
+    """A dangerous sign brings its warning at once, and the next prompt is only to read it."""
+    end = held(tmp_path, *JUDGE, "", "2", "", "")
+    after = end.after("Marked: Larger round holes blown up by gas (yes).")
+    assert after.lstrip().startswith("!!! DANGER: Hold the lot and do not taste it")
+    assert end.script.prompts[4].startswith("Press Enter")
+    for words in ("Hold the whole lot", "Do not taste it", "inspector", "HACCP"):
+        assert words in " ".join(after.replace("!!!", "").split())
+    assert end.said.count("DANGER") == 1
+    assert "There is a warning: do not taste." in end.after("Smell and flavour")
+
+
+def with_tasting_sign() -> Knowledge:
+    """The small knowledge with one more flavour sign, whose check is to taste."""
+    knowledge = small()
+    sour = knowledge.signs["sour-smell"]
+    salty = replace(
+        sour,
+        id="over-salty",
+        title="Too salty",
+        caution=(),
+        also_called=(),
+        check=Check("Does it taste too salty?", "Taste a slice from the middle.", "product", 1, "good"),
+    )
+    return replace(knowledge, signs={**knowledge.signs, "over-salty": salty})
+
+
+def test_nobody_is_asked_to_taste_once_there_is_danger(tmp_path: Path) -> None:
+    """A sign found by tasting is listed for a sound ham and withheld from lists and search after a warning."""
+    sound = held(tmp_path / "a", *JUDGE, "", "", "add salty", knowledge=with_tasting_sign)
+    assert sound.said.count("Too salty") == 2
+    danger = held(tmp_path / "b", *JUDGE, "", "2", "", "", "add salty", knowledge=with_tasting_sign)
+    assert "Too salty" not in danger.said
+
+
+def test_a_long_list_comes_a_screen_at_a_time(tmp_path: Path) -> None:
+    """Enter shows the rest before it leaves a list that does not fit the screen."""
+    knowledge = small()
+    pale = knowledge.signs["pale-outside"]
+    many = {f"pale-{n}": replace(pale, id=f"pale-{n}", title=f"Pale place number {n}") for n in range(1, 31)}
+
+    def long_list() -> Knowledge:
+        return replace(knowledge, signs=many)
+
+    assert "number 30" not in held(tmp_path / "a", *JUDGE, knowledge=long_list).said
+    end = held(tmp_path / "b", *JUDGE, "", "30 slight", knowledge=long_list)
+    assert "number 30" in end.said
+    assert answers(end.events) == [("pale-30", "yes", "sure", "slight")]

@@ -55,8 +55,9 @@ def _commands(arguments: list[str]) -> int:
 
     try:
         found = diagnose.main(args=arguments, prog_name="diagnose", standalone_mode=False)
-    except click.Abort:
-        raise KeyboardInterrupt from None
+    except click.Abort:  # Ctrl-C; click has ended the line already
+        _tell("Stopped.")
+        return EXIT_INTERRUPTED
     except click.ClickException as error:
         import io
 

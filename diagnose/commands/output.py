@@ -65,7 +65,10 @@ def save(path: Path, text: str, *, force: bool) -> None:
     """Write a file in one piece, as UTF-8. Raises UsageError if it is there and `force` is off, OSError for trouble."""
     path = path.resolve()
     new = path.with_name(f".{path.name[:100]}.{os.getpid()}.new")
-    handle = os.open(new, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
+    try:
+        handle = os.open(new, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
+    except OSError as error:
+        raise OSError(error.errno, error.strerror, str(path)) from None  # name the file that was asked for
     try:
         with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
             file.write(text)

@@ -47,17 +47,23 @@ def load(folder: Path | None = None, also: Sequence[Path] = (), *, remember: boo
 def check(folder: Path | None = None, also: Sequence[Path] = ()) -> list[Problem]:
     """Everything that is wrong in `folder` with the folders of `also` laid over it, by file and place.
 
-    Where the knowledge is in order, the worked cases in the folders' `cases` are looked at too.
+    Where the knowledge is in order, the worked cases and the scorecards of the folders are looked at too.
     """
     from diagnose.corpus.assemble import assemble
     from diagnose.corpus.case_file import case_problems
+    from diagnose.corpus.scorecard_file import FOLDER, scorecard_problems
 
     folders = _gathered(folder, also)
     knowledge, problems = assemble(folders, fingerprint(folders))
     if knowledge is None:
         return problems
     return [
-        problem for each in folders for problem in case_problems(knowledge, each.path / "cases", each.name("cases"))
+        problem
+        for each in folders
+        for problem in (
+            *case_problems(knowledge, each.path / "cases", each.name("cases")),
+            *scorecard_problems(knowledge, each.path / FOLDER, each.name(FOLDER)),
+        )
     ]
 
 

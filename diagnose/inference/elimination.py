@@ -21,8 +21,8 @@ from .structure import Structure
 from .tables import Array, Merge, Table, in_axis, read_axis
 from .weights import Weights
 
-LARGEST_TABLE = 2**26
-"""Most numbers in one table (half a gigabyte); a sweep that needs more is refused."""
+LARGEST_TABLE = 2**24
+"""Most numbers in one table (128 MiB; a sweep holds up to about eight of that size); a sweep that needs more is refused."""
 
 ROWS_AT_ONCE = 2**21
 """Numbers in the largest table of one sweep before its rows are split into several sweeps."""
@@ -44,10 +44,8 @@ def sums(structure: Structure, weights: Weights, *, roots: bool = True) -> Sums:
 
     Raises TooEntangledError if a table would be larger than memory allows.
     """
-    # A merged axis of two states is three products for a moment.
-    size = 3 ** structure.largest.bit_count()
     parts = []
-    for rows in batches(size, weights.rows):
+    for rows in batches(structure.largest_table(lambda _: 2), weights.rows):
         sweep = _Actual(structure, weights.take(rows))
         total = sweep.run()
         parts.append(Sums(total, sweep.roots_on() if roots else {}))

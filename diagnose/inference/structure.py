@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import math
+from collections.abc import Callable, Iterable
 from functools import lru_cache
 
 from .network import Network
@@ -25,23 +26,32 @@ class Structure:
         )
         self.roots: tuple[str, ...] = tuple(name for name in self.names if network.nodes[name].kind == "root")
         masks = [1 << read_axis(self.number[p]) | 1 << in_axis(self.number[c]) for p, c, _ in self.links]
-        self.order, self.largest = _greedy_order(masks, len(self.names))
+        self.order, self._tables = _greedy_order(masks, len(self.names))
+
+    def largest_table(self, states: Callable[[str], int]) -> int:
+        """Most numbers that one row needs in one table while it is summed out, if nodes have so many states.
+
+        An axis of what goes into a node is wider for a moment, while two tables are merged (see `tables`).
+        """
+        sizes = {}
+        for name, node in self.number.items():
+            sizes[read_axis(node)] = states(name)
+            sizes[in_axis(node)] = 2 * states(name) - 1
+        return max((math.prod(sizes[axis] for axis in table) for table in self._tables), default=1)
 
 
-def _greedy_order(masks: list[int], nodes: int) -> tuple[tuple[int, ...], int]:
-    """Node numbers in the order of elimination, each time the node whose table has the fewest axes; the widest table."""
+def _greedy_order(masks: list[int], nodes: int) -> tuple[tuple[int, ...], list[list[int]]]:
+    """Node numbers in the order of elimination, each time the node whose table has the fewest axes; the tables' axes."""
     own = [1 << in_axis(node) | 1 << read_axis(node) for node in range(nodes)]
     tables = set(masks)
-    union: dict[int, int] = {}
-    for node in range(nodes):
-        union[node] = _joined(tables, own[node])
+    union = {node: _joined(tables, own[node]) for node in range(nodes)}
     order: list[int] = []
-    widest = 0
+    summed: list[list[int]] = []
     while union:
         node = min(union, key=lambda candidate: (union[candidate].bit_count(), candidate))
         mask = union.pop(node)
         order.append(node)
-        widest = max(widest, mask, key=int.bit_count)
+        summed.append([axis for axis in range(mask.bit_length()) if mask >> axis & 1])
         tables = {table for table in tables if not table & own[node]}
         rest = mask & ~own[node]
         if rest:
@@ -49,7 +59,7 @@ def _greedy_order(masks: list[int], nodes: int) -> tuple[tuple[int, ...], int]:
         for other in union:
             if own[other] & mask:
                 union[other] = _joined(tables, own[other])
-    return tuple(order), widest
+    return tuple(order), summed
 
 
 def _joined(tables: Iterable[int], own: int) -> int:

@@ -43,11 +43,7 @@ def twin_sums(structure: Structure, weights: Weights, twin: Twin) -> Array:
 
     Raises TooEntangledError if a table would be larger than memory allows.
     """
-    whole = _Worlds(structure, weights, twin)
-    size = 1
-    for axis in range(structure.largest.bit_length()):
-        if structure.largest >> axis & 1:
-            size *= 2 * whole.states(structure.names[axis // 2]) - 1
+    size = structure.largest_table(_Worlds(structure, weights, twin).states)
     parts = [_Worlds(structure, weights.take(rows), twin.take(rows)).run() for rows in batches(size, weights.rows)]
     return np.concatenate(parts)
 

@@ -68,6 +68,7 @@ class MendedFormula:
 def design_brine(
     pickle_kg: float,
     pump_percent: float,
+    *,
     salt_percent: float,
     nitrite_ppm: float = 0.0,
     ascorbate_ppm: float = 0.0,

@@ -125,7 +125,7 @@ def formula_density(formula: BrineFormula, temperature_c: float, melted: float =
     room = water / brine.water_density(temperature_c)
     room += formula.salt_kg / brine.salt_apparent_density(dissolved / liquid, temperature_c)
     room += sum(getattr(formula, name) * litres / 1000 for name, litres in APPARENT_LITRES_PER_KG.items())
-    return liquid / room
+    return float(liquid / room)
 
 
 def expected_reading(

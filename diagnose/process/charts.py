@@ -55,7 +55,7 @@ def temperature_at(minutes: Sequence[float], celsius: Sequence[float], at: float
 
 
 def crossings(minutes: Sequence[float], celsius: Sequence[float], level: float) -> tuple[float, ...]:
-    """Minutes at which the chart passes through `level` °C, up or down, in order; a touch without passing is left out."""
+    """Minutes at which the chart passes through `level` °C, up or down, in order."""
     time, heat = checked(minutes, celsius)
     above = heat >= level
     found = []

@@ -18,6 +18,9 @@ from diagnose.process.figures import Figure, worst
 from diagnose.process.ranges import require_not_negative
 
 
+_ROUNDING_MIN = 1e-6  # so that a time equal to the figure does not go over it by a floating-point crumb
+
+
 @dataclass(frozen=True, slots=True)
 class CoolingRange:
     """From from_c down to to_c (°C) in at most `minutes`."""
@@ -118,7 +121,7 @@ def _in_range(minutes: Sequence[float], celsius: Sequence[float], limit: Cooling
     taken = end - start
     complete = begun_above and reached
     within = Side.WITHIN if complete else None
-    return RangeOutcome(limit, taken, complete, Side.OVER if taken > limit.minutes else within)
+    return RangeOutcome(limit, taken, complete, Side.OVER if taken > limit.minutes + _ROUNDING_MIN else within)
 
 
 def cooling_outcome(

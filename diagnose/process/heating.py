@@ -19,7 +19,9 @@ from diagnose.process.figures import Figure, worst
 from diagnose.process.humidity import STANDARD_PRESSURE_PA, relative_humidity
 from diagnose.process.ranges import require, require_positive
 
-Row = tuple[float, float]  # (°C, minutes)
+Row = Sequence[float]  # (°C, minutes)
+
+ROUNDING_C = 0.006  # a whole °F kept as °C to a hundredth may be off by this much
 
 
 def _checked_rows(rows: Sequence[Row]) -> list[Row]:
@@ -39,8 +41,7 @@ def required_hold_minutes(rows: Sequence[Row], celsius: float) -> float:
     time there. Source: the way FSIS Appendix A words its table, as a minimum temperature kept for at least a time.
     """
     ordered = _checked_rows(rows)
-    # 0.05 °C: tables print °F and °C rounded to a tenth
-    reached = [minutes for row_c, minutes in ordered if row_c <= celsius + 0.05]
+    reached = [minutes for row_c, minutes in ordered if row_c <= celsius + ROUNDING_C]
     if not reached:
         raise ValueError(f"{celsius:g} °C is below the table's coldest row, {ordered[0][0]:g} °C")
     return reached[-1]
@@ -69,9 +70,9 @@ def table_hold(minutes: Sequence[float], celsius: Sequence[float], rows: Sequenc
     """
     best: tuple[float, TableHold] | None = None
     for row_c, asked in _checked_rows(rows):
-        stays = charts.stays_at_or_above(minutes, celsius, row_c)
+        stays = charts.stays_at_or_above(minutes, celsius, row_c - ROUNDING_C)
         held = max((end - start for start, end in stays), default=0.0)
-        met = bool(stays) and held >= asked
+        met = bool(stays) and held >= asked - 1e-6  # a floating-point crumb is not a fault
         share = math.inf if met and asked == 0 else held / asked if asked > 0 else 0.0
         outcome = TableHold(row_c, asked, held, 0.0 if met else asked - held, Side.WITHIN if met else Side.UNDER)
         if best is None or share > best[0]:

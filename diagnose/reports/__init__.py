@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 Format = Literal["text", "markdown", "json"]
 
 
-def render(diagnosis: Diagnosis, knowledge: Knowledge, format: Format, *, width: int = 80, colour: bool = False) -> str:
+def render(diagnosis: Diagnosis, knowledge: Knowledge, format: Format, width: int = 80, *, colour: bool = False) -> str:
     """The report of a case, ending in a line end. `width` (columns) and `colour` matter for text only."""
     from . import case_report, machine
 

@@ -62,7 +62,7 @@ def robustness(diagnosis: Diagnosis) -> Iterator[Block]:
     yield Items(
         tuple(
             Item(
-                f"{hinge.where}: were it {words.spaced(hinge.instead)} and not {words.spaced(hinge.word)},"
+                f"{hinge.where}; if that were {words.spaced(hinge.instead)} and not {words.spaced(hinge.word)},"
                 f" this would come first: {hinge.first}"
             )
             for hinge in found.hinges
@@ -106,8 +106,8 @@ def _check(one: NextQuestion) -> Item:
 
 
 def _step(one: PlanStep, mark: str, knowledge: Knowledge, cited: Citations) -> Item:
-    below: list[Block] = [
-        Paragraph("; ".join(one.causes), "Against:"),
+    below: list[Block] = [Paragraph("; ".join(one.causes), "Against:")] if one.causes else []
+    below += [
         Paragraph(words.effort(knowledge, one.effort), "Effort:"),
         Paragraph(one.verify, "To see that it worked:"),
     ]

@@ -112,7 +112,8 @@ def _ranking(diagnosis: Diagnosis) -> Iterator[Block]:
     left = diagnosis.ranking[len(listed) :]
     if left:
         most = words.percent(left[0].responsible)
-        yield Paragraph(f"{words.counted(len(left), 'more cause')} not listed, {most} or less each.", tone="quiet")
+        most = most if left[0].responsible < 0.005 else f"{most} or less"
+        yield Paragraph(f"{words.counted(len(left), 'more cause')} not listed, {most} each.", tone="quiet")
 
 
 def _row(mark: str, one: Ranked) -> Row:

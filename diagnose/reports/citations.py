@@ -29,9 +29,7 @@ class Citations:
 
     def said(self, basis: Iterable[Basis]) -> tuple[Block, ...]:
         """What each source says of the claim, and where."""
-        return bullets(
-            [Item(f"{one.says} ({one.at}{_bearing(one)})", mark=f"[{self.number(one.source)}]") for one in basis]
-        )
+        return bullets([Item(_said(one), mark=f"[{self.number(one.source)}]") for one in basis])
 
     def sources(self) -> tuple[Source, ...]:
         """The sources named so far, in full."""
@@ -67,8 +65,10 @@ def _address(record: SourceRecord) -> str:
     return record.url or (f"https://doi.org/{record.doi}" if record.doi else "")
 
 
-def _bearing(basis: Basis) -> str:
-    return "; other meat or another product, so indirect" if basis.bears == "relative" else ""
+def _said(basis: Basis) -> str:
+    indirect = "other meat or another product, so indirect" if basis.bears == "relative" else ""
+    aside = "; ".join(part for part in (basis.at, indirect) if part)
+    return f"{basis.says} ({aside})" if aside else basis.says
 
 
 def _ended(text: str) -> str:

@@ -11,10 +11,14 @@ import pyagrum as gum
 
 from diagnose.inference.network import Evidence, Network, Node
 
-MOST_PARENTS = 6
+MOST_PARENTS = (2, 3, 4, 5)
+"""Ways to split a noisy-OR; which one suits pyAgrum best differs from case to case."""
+
+WIDEST = 20
+"""Most nodes in one clique of pyAgrum's junction tree; its table has two to this power numbers."""
 
 
-def agrum_net(network: Network, most_parents: int = MOST_PARENTS) -> gum.BayesNet:
+def agrum_net(network: Network, most_parents: int) -> gum.BayesNet:
     """The pyAgrum network; nodes keep their ids."""
     net = gum.BayesNet()
     for node in network.nodes.values():
@@ -59,6 +63,29 @@ def _noisy_and(net: gum.BayesNet, node: Node) -> None:
     table.fillWith([1.0 - node.chance, node.chance] * (table.domainSize() // 2))
     on = 1.0 - (1.0 - node.chance) * (1.0 - acting)
     table[{parent: 1 for parent, _ in node.parents}] = [1.0 - on, on]
+
+
+def agrum_engine(network: Network, evidence: Evidence) -> gum.LazyPropagation | None:
+    """pyAgrum's engine with the evidence laid in, on the ancestors of the evidence; None if it would be too wide."""
+    inside = network.ancestors(evidence)
+    part = Network(node for name, node in network.nodes.items() if name in inside)
+    split = {most_parents: agrum_net(part, most_parents) for most_parents in MOST_PARENTS}
+    widths = {most_parents: _width(_engine(net, part, evidence)) for most_parents, net in split.items()}
+    best = min(widths, key=widths.__getitem__)
+    # A fresh engine: one that was asked for its junction tree first may fail to infer.
+    return _engine(split[best], part, evidence) if widths[best] <= WIDEST else None
+
+
+def _engine(net: gum.BayesNet, part: Network, evidence: Evidence) -> gum.LazyPropagation:
+    engine = gum.LazyPropagation(net)
+    engine.setTargets(set(part.roots))
+    engine.setEvidence(agrum_evidence(evidence))
+    return engine
+
+
+def _width(engine: gum.LazyPropagation) -> int:
+    tree = engine.junctionTree()
+    return max((len(tree.clique(clique)) for clique in tree.nodes()), default=0)
 
 
 def agrum_evidence(evidence: Evidence) -> dict[str, list[float]]:

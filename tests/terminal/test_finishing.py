@@ -84,6 +84,14 @@ def test_back_from_the_report_leads_to_the_questions(tmp_path: Path) -> None:
     assert "Most likely at work" in end.after("Save the report?")
 
 
+def test_a_report_on_nothing(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A person who marks nothing and goes to the report gets one, which blames nothing."""
+    end = held(tmp_path, "1", "1", "end", "")
+    assert end.end == "report"
+    assert "No cause stands out." in end.said
+    assert capsys.readouterr().out
+
+
 @pytest.mark.parametrize("step", ["fsync", "replace"])
 def test_a_failed_write_leaves_the_old_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, step: str) -> None:
     """Whatever step fails, the old file is whole and no part file is left."""

@@ -116,7 +116,9 @@ def test_letters_search_everywhere(tmp_path: Path) -> None:
 
 def test_a_whole_title_is_taken_at_once(tmp_path: Path) -> None:
     """What completion puts in needs no second choice."""
-    assert answers(held(tmp_path, *JUDGE, "Torn openings in the lean").events) == [("torn-openings", "yes", "sure", None)]
+    assert answers(held(tmp_path, *JUDGE, "Torn openings in the lean").events) == [
+        ("torn-openings", "yes", "sure", None)
+    ]
 
 
 def test_a_search_that_finds_nothing_goes_on(tmp_path: Path) -> None:
@@ -153,10 +155,19 @@ def test_danger_is_shown_before_anything_else(tmp_path: Path) -> None:
     after = end.after("Marked: Larger round holes blown up by gas (yes).")
     assert after.lstrip().startswith("!!! DANGER: Hold the lot and do not taste it")
     assert end.script.prompts[4].startswith("Press Enter")
-    for words in ("Hold the whole lot", "Do not taste it", "inspector", "HACCP"):
+    for words in ("Hold the lot", "do not taste", "inspector", "HACCP plan"):
         assert words in " ".join(after.replace("!!!", "").split())
     assert end.said.count("DANGER") == 1
     assert "There is a warning: do not taste." in end.after("Smell and flavour")
+
+
+def test_danger_comes_before_the_amount(tmp_path: Path) -> None:
+    """For a dangerous sign that is graded the warning is shown first, and how much is asked after it."""
+    knowledge = small()
+    signs = {name: replace(sign, graded=True) for name, sign in knowledge.signs.items()}
+    end = held(tmp_path, *JUDGE, "", "2", "", "s", knowledge=lambda: replace(knowledge, signs=signs))
+    assert [prompt.split()[0] for prompt in end.script.prompts[4:6]] == ["Press", "How"]
+    assert answers(end.events)[-1] == ("gas-holes", "yes", "sure", "slight")
 
 
 def with_tasting_sign() -> Knowledge:
@@ -192,6 +203,6 @@ def test_a_long_list_comes_a_screen_at_a_time(tmp_path: Path) -> None:
         return replace(knowledge, signs=many)
 
     assert "number 30" not in held(tmp_path / "a", *JUDGE, knowledge=long_list).said
-    end = held(tmp_path / "b", *JUDGE, "", "30 slight", knowledge=long_list)
+    end = held(tmp_path / "b", *JUDGE, "", "", "30 slight", knowledge=long_list)
     assert "number 30" in end.said
     assert answers(end.events) == [("pale-30", "yes", "sure", "slight")]

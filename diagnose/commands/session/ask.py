@@ -6,8 +6,8 @@ from diagnose.casework.case import last_undoable
 from diagnose.casework.diagnosis import Diagnosis
 from diagnose.casework.events import Retract, Skip
 
-from .aside import add
 from .answer import Asked, put_question, take_answer
+from .aside import add
 from .desk import listen
 from .show import where_it_stands
 from .sitting import Sitting, ToReport
@@ -84,7 +84,7 @@ class _Asking:
             )
         go = ", go = ask it anyway" if asked else ""
         while True:
-            heard = listen(self.sitting, f"Enter = report{go}, mark = the lists; or letters to add something", local={"back"})
+            heard = listen(self.sitting, f"Enter = report{go}, or letters to add a sign", local={"back"})
             if heard.command == "back" and (about := last_undoable(self.sitting.events)) is not None:
                 self.sitting.record(Retract(about))
                 talk.say(f"Taken back: {self.sitting.title(about)}.")

@@ -37,7 +37,8 @@ def hold(
             _goodbye(sitting, casebook_path)
             return 0
         except DiagnoseError:
-            _goodbye(sitting, casebook_path)
+            if sitting.case_id:
+                _goodbye(sitting, casebook_path)
             raise
         _goodbye(sitting, casebook_path)
         return 0

@@ -21,9 +21,7 @@ NO_TASTING_YET = (
     "Smell first, from a hand's distance. Taste nothing if it smells off, if the piece is swollen, or if it may not be "
     "cooked through."
 )
-ONLY_DETAILS = (
-    "Nothing here is a defect by itself; these details only help to tell causes apart, and may be left to later."
-)
+ONLY_DETAILS = "No defects here, only details that help to tell causes apart; they can wait."
 
 
 def mark_everything(sitting: Sitting) -> None:
@@ -118,7 +116,9 @@ class Region:
         if not self.waiting:
             self.talk.say(ONLY_DETAILS if self.details and not self.shown else "That was all.")
             return
-        room = max(5, self.talk.rows - 5)
+        room = max(5, self.talk.rows - 11)  # heading, prompt, status line, and room for completions
+        if len(self.waiting) <= room + 3:  # a last screen of one or two is a nuisance
+            room += 3
         page, self.waiting = self.waiting[:room], self.waiting[room:]
         for number, sign in enumerate(page, len(self.shown) + 1):
             answer = self.sitting.case.answers.get(sign.id)
@@ -165,16 +165,21 @@ class Region:
 
 def mark(sitting: Sitting, sign: Sign, reply: Reply, *, ask_how_much: bool = True) -> None:
     """Keep the mark, say so, and show at once whatever warning it calls for."""
-    how_much = reply.how_much
-    answer = Answer(sign.id, reply.verdict, reply.sure, how_much if sign.graded else None)
-    sitting.record(answer)  # the mark first: it is safe even if the next question is never answered
-    if sign.graded and answer.verdict == "yes" and how_much is None and ask_how_much:
-        heard = listen(sitting, "How much? s = slight, m = marked, Enter = leave open", local={"skip", "mark"})
+    answer = Answer(sign.id, reply.verdict, reply.sure, reply.how_much if sign.graded else None)
+    sitting.record(answer)
+    _say_marked(sitting, sign, answer)
+    if answer.verdict != "yes":
+        return
+    warn_at_once(sitting, sign)
+    if sign.graded and answer.how_much is None and ask_how_much:
+        heard = listen(sitting, "How much? s = slight, m = marked, Enter = leave open", local={"skip", "mark", "back"})
         amounts: tuple[Amount, Amount] = ("slight", "marked")
         amount = next((amount for amount in amounts if heard.line and amount.startswith(heard.line.casefold())), None)
         if amount is not None:
             answer = replace(answer, how_much=amount)
             sitting.record(answer)
+            _say_marked(sitting, sign, answer)
+
+
+def _say_marked(sitting: Sitting, sign: Sign, answer: Answer) -> None:
     sitting.talk.say(f"Marked: {sign.title} ({in_words(answer.verdict, answer.sure, answer.how_much)}).")
-    if answer.verdict == "yes":
-        warn_at_once(sitting, sign)

@@ -12,11 +12,14 @@ from .sitting import Sitting
 from .words import Reply, command_in, marks_in
 
 MOST = 9
+NEAR = 0.6
+"""Share of the best score below which a find is more noise than help."""
 
 
 def _found(sitting: Sitting, words: str) -> tuple[list[Sign | Cause], int]:
     """What may be meant and may be asked now, best first; and how many more there are out of this person's reach."""
-    entries = [sitting.entry(hit.id) for hit in find(sitting.knowledge, words, 40, kinds=("sign", "cause"))]
+    hits = find(sitting.knowledge, words, 40, kinds=("sign", "cause"))
+    entries = [sitting.entry(hit.id) for hit in hits if hit.score >= NEAR * hits[0].score]
     open_to_all = [entry for entry in entries if entry is not None]
     reachable = [entry for entry in open_to_all if sitting.may_ask(entry)]
     return reachable[:MOST], sum(not sitting.within_reach(entry) for entry in open_to_all)

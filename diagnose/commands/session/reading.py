@@ -72,7 +72,7 @@ class ToolkitReader:
             session = self._searches = self._searches or self._session()
         session.bottom_toolbar = self.status or None
         session.completer = _completer(suggest) if suggest else None
-        session.reserve_space_for_menu = 6 if suggest else 0
+        session.reserve_space_for_menu = 5 if suggest else 0
         return session.prompt(prompt)
 
     def _session(self) -> PromptSession[str]:

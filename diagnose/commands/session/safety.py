@@ -8,10 +8,7 @@ from collections.abc import Iterable
 from diagnose.casework.case import Case
 from diagnose.corpus.records import Cause, Caution, Check, Knowledge, Sign
 
-HOLD = (
-    "Hold the whole lot. Do not taste it. Call the inspector, or whoever answers for food safety, and follow your "
-    "HACCP plan."
-)
+HOLD = "Hold the lot, do not taste, call the inspector, follow your HACCP plan."
 """Said below every warning of danger, whatever its own words are."""
 
 MOUTH_REGIONS = ("aroma-flavor", "texture")

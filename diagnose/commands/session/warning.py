@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from diagnose.corpus.records import Cause, Sign
 
+from .desk import listen
 from .safety import HOLD, cautions_of
 from .sitting import Sitting
 from .talk import ALARM, STRONG, Talk
@@ -18,7 +19,7 @@ def warn_at_once(sitting: Sitting, entry: Sign | Cause) -> None:
             _show(sitting.talk, caution.title, caution.say, caution.weight, (entry.title,))
             danger = danger or caution.weight == "danger"
     if danger:
-        sitting.talk.ask("Press Enter when you have read this")
+        listen(sitting, "Press Enter when you have read this")
 
 
 def warn_of_all(sitting: Sitting) -> None:

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+import diagnose
 from diagnose.casework.casebook import Casebook
 from diagnose.casework.events import Answer
 
@@ -35,7 +36,9 @@ def test_kill_between_and_within_answers(tmp_path: Path, seed: int) -> None:
     """After SIGKILL at a random moment every acknowledged event is there, in order, and the case goes on."""
     path = tmp_path / "casebook.sqlite"
     wanted = random.Random(seed).randint(1, 60)
-    with subprocess.Popen([sys.executable, "-c", CHILD, str(path)], stdout=subprocess.PIPE, text=True) as child:
+    command = [sys.executable, "-c", CHILD, str(path)]
+    here = {**os.environ, "PYTHONPATH": str(Path(diagnose.__file__).parent.parent)}
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env=here) as child:
         assert child.stdout is not None
         case = child.stdout.readline().strip()
         acknowledged = 1

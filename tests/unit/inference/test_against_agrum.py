@@ -7,10 +7,10 @@ from random import Random
 import numpy as np
 import pytest
 
-gum = pytest.importorskip("pyagrum")
+pytest.importorskip("pyagrum")
 
 from oracles import cases  # noqa: E402
-from oracles.agrum import agrum_evidence, agrum_net  # noqa: E402
+from oracles.agrum import agrum_engine  # noqa: E402
 from oracles.random_nets import layered_network, small_network, some_answer, some_evidence  # noqa: E402
 
 from diagnose.casework.model import model_of  # noqa: E402
@@ -22,21 +22,21 @@ from diagnose.inference.posterior import present  # noqa: E402
 CLOSE = 1e-9
 
 
-def agree(network: Network, engine: gum.LazyPropagation, evidence: Evidence) -> None:
-    """`present` and P(evidence) of both programs are the same."""
-    found, log_probability = present(Observed(network, evidence))
-    engine.eraseAllEvidence()
-    engine.setEvidence(agrum_evidence(evidence))
+def agree(network: Network, evidence: Evidence) -> bool:
+    """Hold `present` and P(evidence) of both programs together; False if pyAgrum cannot do these answers."""
+    engine = agrum_engine(network, evidence)
+    if engine is None:
+        return False
     engine.makeInference()
-    expected = {name: float(engine.posterior(name)[1]) for name in network.roots}
+    found, log_probability = present(Observed(network, evidence))
+    touched = network.ancestors(evidence)
+    expected = {
+        name: float(engine.posterior(name)[1]) if name in touched else network.nodes[name].chance
+        for name in network.roots
+    }
     assert found == pytest.approx(expected, abs=CLOSE)
     assert log_probability == pytest.approx(np.log(engine.evidenceProbability()), abs=1e-8)
-
-
-def engine_for(network: Network) -> gum.LazyPropagation:
-    engine = gum.LazyPropagation(agrum_net(network))
-    engine.setTargets(set(network.roots))
-    return engine
+    return True
 
 
 @pytest.mark.parametrize("seed", range(60))
@@ -49,24 +49,24 @@ def test_small_networks(seed: int) -> None:
         present(Observed(network, evidence))
     except ValueError:
         return
-    agree(network, engine_for(network), evidence)
+    assert agree(network, evidence)
 
 
 def test_layered_network() -> None:
     """`present` agrees on a large made-up network of the shape of the knowledge."""
     rng = Random(11)
     network = layered_network(rng, 120, 30, 150)
-    engine = engine_for(network)
     signs = [name for name in network.nodes if name.startswith("sign")]
     for _ in range(20):
-        agree(network, engine, {name: some_answer(rng) for name in rng.sample(signs, rng.randint(1, 8))})
+        assert agree(network, {name: some_answer(rng) for name in rng.sample(signs, rng.randint(1, 8))})
 
 
-@pytest.mark.parametrize("part", range(8))
-def test_shipped_knowledge(part: int) -> None:
+def test_shipped_knowledge() -> None:
     """`present` agrees on the shipped knowledge: 200 sets of 1-10 positives, with sure noes, soft answers and causes."""
     knowledge = load()
     model = model_of(knowledge, next(iter(knowledge.products)))
-    engine = engine_for(model.network)
-    for seed in range(25 * part, 25 * part + 25):
-        agree(model.network, engine, cases.some_evidence(Random(seed), model))
+    compared = tried = 0
+    while compared < 200:
+        compared += agree(model.network, cases.some_evidence(Random(tried), model))
+        tried += 1
+    assert tried <= 225, "pyAgrum should only rarely find the answers too entangled"

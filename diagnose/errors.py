@@ -28,7 +28,8 @@ class Problem(NamedTuple):
     message: str
 
     def __str__(self) -> str:
-        return f"{self.path}:{self.line}:{self.column}: {self.message}"
+        place = f":{self.line}:{self.column}" if self.line else ""
+        return f"{self.path}{place}: {self.message}"
 
 
 class DiagnoseError(Exception):

@@ -113,7 +113,7 @@ class NextQuestion:
 
 @dataclass(frozen=True, slots=True)
 class PlanStep:
-    """One correction of the plan. `gain` is what it adds to the chance of a next batch without the defects seen."""
+    """One correction of the plan. `gain` is what it adds to the expected share of the defects seen that would be gone."""
 
     correction: str
     do: str
@@ -128,13 +128,14 @@ class PlanStep:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """What to do. Chances are of no defect seen, if this batch were made again with the steps and all else the same."""
+    """What to do, and what it should bring if this batch were made again with the steps and all else the same:
+    `gone_after_all` is the expected share of the defects seen that would be gone, `free_after_all` the chance of none."""
 
     this_lot: tuple[PlanStep, ...]
     confirm_first: tuple[NextQuestion, ...]
     """Cheap checks that would confirm the causes the steps work on, before any work is spent."""
     steps: tuple[PlanStep, ...]
-    free_if_nothing_is_done: float
+    gone_after_all: float
     free_after_all: float
     assumptions: tuple[str, ...]
 

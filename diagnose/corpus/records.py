@@ -95,6 +95,11 @@ class Correction:
     basis: tuple[Basis, ...] = said("A list of sources, or the words common-practice.")
     also_removes: tuple[str, ...] = said("Other causes that it removes as well.", refers="cause", default=())
     caution: tuple[str, ...] = said("Cautions to show with it.", refers="caution", default=())
+    products: tuple[str, ...] = said("Products it makes sense for; left out means all.", refers="product", default=())
+
+    def suits(self, product: str) -> bool:
+        """Whether it makes sense for the product."""
+        return not self.products or product in self.products
 
 
 @dataclass(frozen=True, slots=True)

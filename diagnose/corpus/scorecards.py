@@ -26,12 +26,22 @@ class Fault:
 
     marked: int = said("Points that it usually costs where there is much of it, or where it is simply there.", lowest=0)
     sign: str | None = said("Id of the sign of the knowledge.", refers="sign", default=None)
-    own: str | None = said("Id of a fault that the knowledge has no sign for; it is marked down, no cause is named.", default=None)
+    own: str | None = said(
+        "Id of a fault that the knowledge has no sign for; it is marked down, no cause is named.", default=None
+    )
     title: str | None = said("What is seen, in plain words; needed for a fault of its own.", longest=90, default=None)
-    say: tuple[str, ...] = said("How a comment names it in the middle of a sentence; several wordings, used by turns.", longest=140, default=())
-    slight: int | None = said("Points that a slight one usually costs; left out where slight and marked are not told apart.", lowest=0, default=None)
+    say: tuple[str, ...] = said(
+        "How a comment names it in the middle of a sentence; several wordings, used by turns.", longest=140, default=()
+    )
+    slight: int | None = said(
+        "Points that a slight one usually costs; left out where slight and marked are not told apart.",
+        lowest=0,
+        default=None,
+    )
     aside: str | None = said("What a fair judge adds when it is slight, as a sentence.", longest=200, default=None)
-    try_this: str | None = said("For a fault of its own: what the maker might try, as a sentence.", key="try", longest=240, default=None)
+    try_this: str | None = said(
+        "For a fault of its own: what the maker might try, as a sentence.", key="try", longest=240, default=None
+    )
 
     @property
     def id(self) -> str:
@@ -93,7 +103,9 @@ class Scorecard:
     criteria: tuple[Criterion, ...] = said("The criteria.", at_least=1)
     ties: tuple[str, ...] = said("Ids of the criteria that break a tie, the first of them first.", at_least=1)
     disqualify: tuple[Disqualification, ...] = said("What puts an entry out of the class.", at_least=1)
-    places: tuple[str, ...] = said("Words for places on the piece, offered when a fault is marked.", longest=60, default=())
+    places: tuple[str, ...] = said(
+        "Words for places on the piece, offered when a fault is marked.", longest=60, default=()
+    )
     piece: str = said("What a comment calls one entry: ham, bacon, sausage.", longest=30, default="entry")
     product: str | None = said(
         "Id of the product in the knowledge; left out while the knowledge has none, and then no cause is named.",

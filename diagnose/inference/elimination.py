@@ -46,7 +46,7 @@ def sums(structure: Structure, weights: Weights, *, roots: bool = True) -> Sums:
     """
     parts = []
     for rows in batches(structure.largest_table(lambda _: 2), weights.rows):
-        sweep = _Actual(structure, weights.take(rows))
+        sweep = _Actual(structure, weights.take(rows), way_back=roots)
         total = sweep.run()
         parts.append(Sums(total, sweep.roots_on() if roots else {}))
     total = np.concatenate([part.total for part in parts])
@@ -74,11 +74,13 @@ class Elimination(NamedTuple):
 class Sweep(ABC):
     """One pass over a structure. What the states of a node are, and what its links do, is left to the kind of sweep."""
 
-    def __init__(self, structure: Structure, weights: Weights) -> None:
+    def __init__(self, structure: Structure, weights: Weights, *, way_back: bool = False) -> None:
         self.structure = structure
         self.nodes = structure.network.nodes
         self.weights = weights
+        self.way_back = way_back
         self.steps: list[Merge | Elimination] = []
+        """What was done, for the way back; empty if there is to be none, since it keeps every table in memory."""
         self.ends: list[Table] = []
 
     @abstractmethod
@@ -125,7 +127,7 @@ class Sweep(ABC):
         tables.sort(key=lambda table: len(table.axes))
         while len(tables) > 1:
             step = Merge(tables[0], tables[1])
-            self.steps.append(step)
+            self._note(step)
             tables[:2] = []
             size = len(step.result.axes)
             at = next((at for at, table in enumerate(tables) if len(table.axes) >= size), len(tables))
@@ -139,7 +141,7 @@ class Sweep(ABC):
         factor = self._factor(name, has_in=in_axis(node) in own, has_read=read_axis(node) in own)
         if before is None:
             after = Table((), factor.sum(axis=1))
-            self.steps.append(Elimination(name, None, factor, (), after))
+            self._note(Elimination(name, None, factor, (), after))
             return after
         at = 1 + axes.index(own[0])
         shape = [factor.shape[0], *[1] * (before.data.ndim - 1)]
@@ -147,8 +149,12 @@ class Sweep(ABC):
         factor = factor.reshape(shape)
         summed = tuple(range(at, at + len(own)))
         after = Table(tuple(axis for axis in axes if axis not in own), (before.data * factor).sum(axis=summed))
-        self.steps.append(Elimination(name, before, factor, summed, after))
+        self._note(Elimination(name, before, factor, summed, after))
         return after
+
+    def _note(self, step: Merge | Elimination) -> None:
+        if self.way_back:
+            self.steps.append(step)
 
     def _factor(self, name: str, *, has_in: bool, has_read: bool) -> Array:
         """The weights of a node over the axes that its table has: (rows, states) or (rows, states in, states)."""

@@ -26,7 +26,8 @@ class Structure:
         )
         self.roots: tuple[str, ...] = tuple(name for name in self.names if network.nodes[name].kind == "root")
         masks = [1 << read_axis(self.number[p]) | 1 << in_axis(self.number[c]) for p, c, _ in self.links]
-        self.order, self._tables = _greedy_order(masks, len(self.names))
+        orders = [_greedy_order(masks, len(self.names), count_own=count_own) for count_own in (True, False)]
+        self.order, self._tables = min(orders, key=lambda found: sum(2 ** len(table) for table in found[1]))
 
     def largest_table(self, states: Callable[[str], int]) -> int:
         """Most numbers that one row needs in one table while it is summed out, if nodes have so many states.
@@ -40,15 +41,18 @@ class Structure:
         return max((math.prod(sizes[axis] for axis in table) for table in self._tables), default=1)
 
 
-def _greedy_order(masks: list[int], nodes: int) -> tuple[tuple[int, ...], list[list[int]]]:
-    """Node numbers in the order of elimination, each time the node whose table has the fewest axes; the tables' axes."""
+def _greedy_order(masks: list[int], nodes: int, *, count_own: bool) -> tuple[tuple[int, ...], list[list[int]]]:
+    """Node numbers in the order of elimination, and the axes of the table that each is summed out of.
+
+    Each time comes the node whose table has the fewest axes, its own counted or not; neither rule is always the better.
+    """
     own = [1 << in_axis(node) | 1 << read_axis(node) for node in range(nodes)]
     tables = set(masks)
     union = {node: _joined(tables, own[node]) for node in range(nodes)}
     order: list[int] = []
     summed: list[list[int]] = []
     while union:
-        node = min(union, key=lambda candidate: (union[candidate].bit_count(), candidate))
+        node = min(union, key=lambda one: ((union[one] & ~(0 if count_own else own[one])).bit_count(), one))
         mask = union.pop(node)
         order.append(node)
         summed.append([axis for axis in range(mask.bit_length()) if mask >> axis & 1])

@@ -1,8 +1,9 @@
 """Two worlds at once: the actual one, and an imagined one in which some links do not act.
 
-All else is alike in both worlds: which roots are on, which links act, which leaks. A node between causes and signs is off
-(0), on but off in the imagined world (1), or on in both (2). A sign without children often needs two states only: for one
-that must stay on, whether it is on in both; for one that nothing is asked of, whether it is on.
+All else is alike in both worlds: which roots are on, which links act, which leaks. So a node is at one of three *levels*:
+off (0), on but off in the imagined world (1), or on in both (2). Three states make the tables large, so a node has only
+two where that is enough: where nothing that is cut lies above it, or where what is known and asked of it and of all below
+it needs one of the two worlds only.
 """
 
 from __future__ import annotations
@@ -11,11 +12,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 import numpy as np
+from numpy.typing import NDArray
 
 from .elimination import Sweep, batches
 from .structure import Structure
 from .tables import Array
-from .weights import Weights
+from .weights import Rows, Weights
+
+ALL_TOGETHER = 2**22
+"""Numbers in the largest table, over all rows, up to which sorting the rows would cost more than it saves."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,10 +37,20 @@ class Twin:
     stays: frozenset[str] = field(default_factory=frozenset)
     goes: frozenset[str] = field(default_factory=frozenset)
 
-    def take(self, rows: slice) -> Twin:
+    def take(self, rows: Rows) -> Twin:
         """The same for some of the rows."""
         cut = {name: share[rows] for name, share in self.cut.items()}
         return Twin(cut, self.leaks_cut[rows], self.stays, self.goes)
+
+    def reach(self, structure: Structure) -> frozenset[str]:
+        """The nodes that may differ between the worlds."""
+        if self.leaks_cut.any():
+            return frozenset(structure.names)
+        below: set[str] = set()
+        for name, share in self.cut.items():
+            if share.any():
+                below |= structure.network.descendants(name)
+        return frozenset(below.intersection(structure.number))
 
 
 def twin_sums(structure: Structure, weights: Weights, twin: Twin) -> Array:
@@ -43,39 +58,68 @@ def twin_sums(structure: Structure, weights: Weights, twin: Twin) -> Array:
 
     Raises TooEntangledError if a table would be larger than memory allows.
     """
-    size = structure.largest_table(_Worlds(structure, weights, twin).states)
-    parts = [_Worlds(structure, weights.take(rows), twin.take(rows)).run() for rows in batches(size, weights.rows)]
-    return np.concatenate(parts)
+    total = np.empty(weights.rows)
+    for rows in _alike(structure, weights, twin):
+        some_weights, some_twin = weights.take(rows), twin.take(rows)
+        size = structure.largest_table(_Worlds(structure, some_weights, some_twin).states)
+        for batch in batches(size, len(rows)):
+            sweep = _Worlds(structure, some_weights.take(batch), some_twin.take(batch))
+            total[rows[batch]] = sweep.run()
+    return total
+
+
+def _alike(structure: Structure, weights: Weights, twin: Twin) -> list[NDArray[np.intp]]:
+    """The rows all together; or, if that is much work, sorted by what may differ, so that each sweep has fewer states."""
+    rows = np.arange(weights.rows)
+    if weights.rows * structure.largest_table(_Worlds(structure, weights, twin).states) <= ALL_TOGETHER:
+        return [rows]
+    by_reach: dict[frozenset[str], list[int]] = {}
+    for row in rows:
+        by_reach.setdefault(twin.take(rows[row : row + 1]).reach(structure), []).append(int(row))
+    return [np.array(some) for some in by_reach.values()]
 
 
 class _Worlds(Sweep):
     def __init__(self, structure: Structure, weights: Weights, twin: Twin) -> None:
         super().__init__(structure, weights)
         self.twin = twin
+        self.reach = twin.reach(structure)
+        self.in_actual: set[str] = set()
+        """Nodes of which the actual world matters."""
+        self.in_imagined: set[str] = set()
+        """Nodes of which the imagined world matters."""
+        for name in reversed(structure.names):
+            below = [child for child, _ in structure.network.children[name]]
+            off, on = weights.off[name], weights.on[name]
+            # One that is on for certain and must stay on says all in the imagined world.
+            on_in_both = name in twin.stays and not off.any()
+            if (not on_in_both and np.any(off != on)) or not self.in_actual.isdisjoint(below):
+                self.in_actual.add(name)
+            if name in twin.stays or name in twin.goes or not self.in_imagined.isdisjoint(below):
+                self.in_imagined.add(name)
 
     def states(self, name: str) -> int:
         """How many states a node has."""
-        if self.nodes[name].kind == "root":
+        if self.nodes[name].kind == "root" or name not in self.reach:
             return 2
-        if self.structure.network.children[name] or self.nodes[name].kind == "all" or name in self.twin.goes:
-            return 3
-        # A sign that must stay, but whose answer leaves room for its being off, needs to know that from having gone off.
-        return 3 if name in self.twin.stays and np.any(self.weights.off[name] > 0.0) else 2
+        return 3 if name in self.in_actual and name in self.in_imagined else 2
 
     def _seen_as(self, name: str, level: int) -> int:
-        """The state of a node that is at a level (0 off, 1 on only in the actual world, 2 on in both)."""
+        """The state of a node that is at a level."""
         if self.states(name) == 3:
             return level
-        return int(level == 2) if name in self.twin.stays else int(level > 0)
+        return int(level == 2) if name in self.in_imagined else int(level > 0)
 
     def link(self, parent: str, child: str, acts: Array) -> Array:
         into = self.states(child)
         if self.nodes[parent].kind != "root":
-            data = np.zeros((len(acts), 3, into))
+            above = self.states(parent)
+            data = np.zeros((len(acts), above, into))
             data[:, 0, 0] = 1.0
-            for level in (1, 2):
-                data[:, level, 0] += 1.0 - acts
-                data[:, level, self._seen_as(child, level)] += acts
+            for state in range(1, above):
+                level = state if above == 3 else 2
+                data[:, state, 0] += 1.0 - acts
+                data[:, state, self._seen_as(child, level)] += acts
             return data
         cut = self.twin.cut.get(parent, np.zeros(1))
         data = np.zeros((max(len(cut), len(acts)), 2, into))
@@ -87,9 +131,9 @@ class _Worlds(Sweep):
 
     def state_weights(self, name: str) -> Array:
         off, on = self.weights.off[name], self.weights.on[name]
-        if self.states(name) == 2:
-            return np.stack((off, on), axis=1)
         nothing = np.zeros_like(on)
+        if self.states(name) == 2:
+            return np.stack((off, nothing if name in self.twin.goes else on), axis=1)
         lost = nothing if name in self.twin.stays else on
         both = nothing if name in self.twin.goes else on
         return np.stack((off, lost, both), axis=1)

@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
 from .structure import Structure
 from .tables import Array
+
+Rows = slice | NDArray[np.intp]
+"""Some of the rows of a batch."""
 
 
 class Weights:
@@ -28,7 +32,7 @@ class Weights:
             self.off[name] = np.full(rows, 1.0 if prior is None else 1.0 - prior)
             self.on[name] = np.full(rows, 1.0 if prior is None else prior)
 
-    def take(self, rows: slice) -> Weights:
+    def take(self, rows: Rows) -> Weights:
         """The same for some of the rows."""
         part = object.__new__(Weights)
         part.scale = self.scale[rows]

@@ -90,7 +90,7 @@ def plan(diagnosis: Diagnosis, first: Sequence[Ranked], knowledge: Knowledge, ci
             yield Items(tuple(_step(one, f"{at}.", knowledge, cited) for at, one in steps))
     yield from _outlook(found)
     if not found.steps:
-        yield from _written_for(first, knowledge, cited)
+        yield from _written_for(first, diagnosis.product, knowledge, cited)
 
 
 def _confirm(plan: Plan) -> Iterator[Block]:
@@ -112,7 +112,7 @@ def _step(one: PlanStep, mark: str, knowledge: Knowledge, cited: Citations) -> I
         Paragraph(one.verify, "To see that it worked:"),
     ]
     if mark:
-        below.append(Paragraph(f"{words.points(one.gain)} in the chance of a clean next batch", "Gain:"))
+        below.append(Paragraph(f"{words.points(one.gain)} of the defects seen", "Takes away:"))
     below += [Paragraph(cited.marks(one.basis), "Basis:"), *cited.said(one.basis)]
     return Item(one.do, mark=mark, below=tuple(below))
 
@@ -121,17 +121,19 @@ def _outlook(plan: Plan) -> Iterator[Block]:
     yield Heading(3, "What it should bring")
     if not plan.steps:
         yield Paragraph(
-            "No set of steps was found that noticeably raises the chance of a next batch free of all of it. What is"
-            " written for the first causes follows; take it up once a check has shown that they are there."
+            "No set of steps was found that noticeably lowers what was seen. What is written for the first causes"
+            " follows; take it up once a check has shown that they are there."
         )
-    yield Paragraph("Chance of a next batch free of every defect seen here:")
-    outlook = [Item(words.likely(plan.free_if_nothing_is_done), "If nothing is done:")]
-    if plan.steps:
-        outlook.append(Item(words.likely(plan.free_after_all), "After all steps:"))
-    yield Items(tuple(outlook))
-    if plan.steps:
+    else:
+        yield Paragraph("If this batch were made again with all the steps:")
+        yield Items(
+            (
+                Item(f"{words.percent(plan.gone_after_all)} of the defects seen would be expected to be gone"),
+                Item(f"chance that all of them would be gone: {words.likely(plan.free_after_all)}"),
+            )
+        )
         yield Paragraph(
-            "The numbers of the steps give the order by gain for the effort. The gain of a step counts what it adds"
+            "The numbers of the steps give the order by gain for the effort. What a step takes away counts what it adds"
             " after the steps with smaller numbers."
         )
     if plan.assumptions:
@@ -139,11 +141,11 @@ def _outlook(plan: Plan) -> Iterator[Block]:
         yield from bullets([Item(one) for one in plan.assumptions])
 
 
-def _written_for(first: Sequence[Ranked], knowledge: Knowledge, cited: Citations) -> Iterator[Block]:
+def _written_for(first: Sequence[Ranked], product: str, knowledge: Knowledge, cited: Citations) -> Iterator[Block]:
     """Where no set of steps was found: what the knowledge says to do about the first causes, one by one."""
     causes = [knowledge.causes[one.id] for one in first if one.id in knowledge.causes]
     for cause in causes:
-        steps = [one for one in cause.corrections if one.when != "this-lot"]
+        steps = [one for one in cause.corrections if one.when != "this-lot" and one.suits(product)]
         if not steps:
             continue
         yield Heading(3, f"Written for: {cause.title}")

@@ -133,7 +133,7 @@ def _plan(plan: Plan) -> Json:
         "this_lot": [_step(one) for one in plan.this_lot],
         "confirm_first": [_question(one) for one in plan.confirm_first],
         "steps": [_step(one) for one in plan.steps],
-        "free_if_nothing_is_done": plan.free_if_nothing_is_done,
+        "gone_after_all": plan.gone_after_all,
         "free_after_all": plan.free_after_all,
         "assumptions": plan.assumptions,
     }

@@ -159,10 +159,10 @@ def differences(check: Check) -> list[str]:
 
 def _part(found: Any, path: str) -> Any:
     for step in path.split("."):
-        if step.isdigit():
-            found = found[int(step)]
+        if step.isdigit() or isinstance(found, dict):
+            found = found[int(step) if step.isdigit() else step]
         else:
-            found = found[step] if isinstance(found, dict) else getattr(found, step)
+            found = getattr(found, step)
     return found
 
 

@@ -253,6 +253,14 @@ def test_resuming_goes_on_where_it_was_left(tmp_path: Path) -> None:
     assert again.events[: len(first.events)] == first.events
 
 
+def test_resuming_a_case_of_danger_warns_first(tmp_path: Path) -> None:
+    """The warning is said again at every sitting, above the ranking."""
+    first = held(tmp_path, "1", "1", "", "2", "", "q")
+    again = held(tmp_path, resume=first.sitting.case_id)
+    assert again.said.index("DANGER") < again.said.index("Most likely at work")
+    assert "Because of: Larger round holes blown up by gas" in again.said
+
+
 def test_resuming_without_an_id(tmp_path: Path) -> None:
     """Without an id the only case is taken, or one is chosen from the latest; with no case at all that is said."""
     assert "There is no case to go on with" in held(tmp_path, resume="").said

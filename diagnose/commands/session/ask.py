@@ -17,10 +17,15 @@ from .warning import warn_of_all
 def ask_on(sitting: Sitting) -> None:
     """Ask until the person goes to the report, which comes as ToReport."""
     asking = _Asking(sitting)
-    where_it_stands(sitting, None)
+    _stand(sitting, None)
     while True:
-        warn_of_all(sitting)
         asking.step()
+
+
+def _stand(sitting: Sitting, before: Diagnosis | None) -> None:
+    """The warnings first, then the ranking."""
+    warn_of_all(sitting)
+    where_it_stands(sitting, before)
 
 
 class _Asking:
@@ -49,7 +54,7 @@ class _Asking:
             case "back":
                 self._back(asked)
             case "answered" | "changed":
-                where_it_stands(self.sitting, before)
+                _stand(self.sitting, before)
 
     def _next(self, diagnosis: Diagnosis) -> Asked | None:
         offered = {question.about: question for question in diagnosis.next}
@@ -96,5 +101,5 @@ class _Asking:
             if not heard.line and not heard.changed:
                 raise ToReport
             if heard.changed or add(self.sitting, heard.line):
-                where_it_stands(self.sitting, before)
+                _stand(self.sitting, before)
                 return

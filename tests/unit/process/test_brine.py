@@ -137,20 +137,19 @@ def test_cure_mix_is_split() -> None:
 
 @given(
     st.floats(10, 60),
-    st.floats(0.5, 2.5),
-    st.floats(20, 200),
-    st.floats(0, 550),
-    st.floats(0, 0.5),
-    st.floats(0, 1),
+    st.fixed_dictionaries(
+        {
+            "salt_percent": st.floats(0.5, 2.5),
+            "nitrite_ppm": st.floats(20, 200),
+            "ascorbate_ppm": st.floats(0, 550),
+            "phosphate_percent": st.floats(0, 0.5),
+            "sugar_percent": st.floats(0, 1),
+        }
+    ),
 )
-def test_design_meets_its_targets(
-    pump: float, salt: float, nitrite: float, ascorbate: float, phosphate: float, sugar: float
-) -> None:
+def test_design_meets_its_targets(pump: float, targets: dict[str, float]) -> None:
     """A designed brine puts exactly the wanted amounts into the meat, or says what stands in the way."""
-    design = brine_design.design_brine(
-        200, pump, salt_percent=salt, nitrite_ppm=nitrite, ascorbate_ppm=ascorbate,
-        phosphate_percent=phosphate, sugar_percent=sugar, mix=CURE,
-    )  # fmt: skip
+    design = brine_design.design_brine(200, pump, **targets, mix=CURE)
     if design.formula is None:
         assert design.obstacles
         assert design.ingoing is None
@@ -158,10 +157,8 @@ def test_design_meets_its_targets(
     assert design.formula.total_kg == pytest.approx(200)
     again = ingoing_from_formula(design.formula, pump)
     assert again == design.ingoing
-    assert again.salt_percent == pytest.approx(salt)
-    assert again.nitrite_ppm == pytest.approx(nitrite)
-    assert again.ascorbate_ppm == pytest.approx(ascorbate)
-    assert again.phosphate_percent == pytest.approx(phosphate)
+    for name, wanted in targets.items():
+        assert getattr(again, name) == pytest.approx(wanted, abs=1e-9)
     assert design.salt_to_weigh_kg + design.mix_kg * 0.9375 == pytest.approx(design.formula.salt_kg)
     assert pump >= design.least_pump_percent - 1e-9
 

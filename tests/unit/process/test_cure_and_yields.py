@@ -58,7 +58,7 @@ def test_drained_of_nothing() -> None:
         (lambda: cure.ingoing_pumped(2, 1, 10), "no more than the pickle itself"),
         (lambda: cure.ingoing_pumped(0.1, 1, float("nan")), "pump must lie between"),
         (lambda: cure.ingoing_pump_and_drain(0.1, 1, 10, 11), "retained pump must lie between 0 and 10"),
-        (lambda: cure.ingoing_together(), "at least one"),
+        (cure.ingoing_together, "at least one"),
         (lambda: cure.agent_kg_for_pump(200, 1, 0), "pump must be above 0"),
         (lambda: cure.CureMix(60, 30, 20), "all shares of the mix together"),
         (lambda: cure.ppm_from_lb_per_100_gal(2, 12, 10), "weight of the pickle must lie between 8 and 11"),

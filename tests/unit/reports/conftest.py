@@ -224,7 +224,7 @@ def diagnosis() -> Diagnosis:
             this_lot=(hold,),
             confirm_first=(question,),
             steps=steps,
-            free_if_nothing_is_done=0.21,
+            gone_after_all=0.74,
             free_after_all=0.664,
             assumptions=("Only the defects seen here count; another batch may bring others.",),
         ),

@@ -162,3 +162,28 @@ def _this_lot(pool: _Pool, causes: Sequence[Cause]) -> tuple[PlanStep, ...]:
         for one in cause.corrections
         if one.when == "this-lot" and one.suits(pool.model.product)
     )
+
+
+def _confirm(case: Case, found: Posterior, causes: Sequence[Cause]) -> tuple[NextQuestion, ...]:
+    """The checks of the causes that the steps work on, where the answer is still open; quickest first."""
+    open_checks = [
+        NextQuestion(
+            about=cause.id,
+            kind="cause",
+            title=cause.title,
+            ask=cause.check.ask,
+            how=cause.check.how,
+            what=cause.what,
+            needs=cause.check.needs,
+            minutes=cause.check.minutes,
+            reliability=cause.check.reliability,
+            graded=False,
+            bits=0.0,
+            yes=found.present[cause.id],
+            speaks_for=cause.title,
+            speaks_against=None,
+        )
+        for cause in causes
+        if cause.id not in case.answers and cause.check.needs in case.have
+    ]
+    return tuple(sorted(open_checks, key=lambda one: one.minutes))

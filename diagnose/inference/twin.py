@@ -69,14 +69,16 @@ def twin_sums(structure: Structure, weights: Weights, twin: Twin) -> Array:
 
 
 def _alike(structure: Structure, weights: Weights, twin: Twin) -> list[NDArray[np.intp]]:
-    """The rows all together; or, if that is much work, sorted by what may differ, so that each sweep has fewer states."""
+    """The rows all together; or, if that is much work, by the nodes that need three states, so that each sweep has few."""
     rows = np.arange(weights.rows)
-    if weights.rows * structure.largest_table(_Worlds(structure, weights, twin).states) <= ALL_TOGETHER:
+    worlds = _Worlds(structure, weights, twin)
+    if weights.rows * structure.largest_table(worlds.states) <= ALL_TOGETHER:
         return [rows]
-    by_reach: dict[frozenset[str], list[int]] = {}
-    for row in rows:
-        by_reach.setdefault(twin.take(rows[row : row + 1]).reach(structure), []).append(int(row))
-    return [np.array(some) for some in by_reach.values()]
+    by_wide: dict[frozenset[str], list[int]] = {}
+    for row in range(weights.rows):
+        reach = twin.take(slice(row, row + 1)).reach(structure)
+        by_wide.setdefault(reach & worlds.in_actual & worlds.in_imagined, []).append(row)
+    return [np.array(some) for some in by_wide.values()]
 
 
 class _Worlds(Sweep):

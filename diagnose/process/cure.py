@@ -75,8 +75,8 @@ def ingoing_pump_and_drain(
     """Pumped and drained product: the pump sum at the needles and once more with what is retained.
 
     Takes the drip to have the pickle's composition; real drip is diluted by meat juice, so the retained figure is a
-    little low and the true one lies between the two. The handbook charges what the process puts in; a plant that
-    counts on the drain has to show it by weights. Both shares in per cent of green weight.
+    little low and the true one lies between the two. A plant that counts on the drain must show it by weights;
+    until it does, the figure at the needles is the one to compare. Both shares in per cent of green weight.
     Source: the pump formula above; the two-sided reading is this project's.
 
     Raises:

@@ -13,7 +13,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from functools import cache
+from functools import lru_cache
 from typing import Final, Literal, TypeAlias
 
 import numpy as np
@@ -24,12 +24,12 @@ Shape: TypeAlias = Literal["slab", "cylinder", "sphere"]
 SHAPES: Final = ("slab", "cylinder", "sphere")
 
 SERIES_FROM_FO = 1e-3  # below this the change is still a thin skin and the series would need too many terms
-_TERMS = 60
-_NODES = 1024  # enough points for Bessel's integral up to an argument of some 400
+_TERMS = 48
+_NODES = 512  # enough points for Bessel's integral up to an argument of some 300
 
 
 def bessel_j(order: int, x: Floats) -> Floats:
-    """Bessel function of the first kind, order 0 or 1, argument 0 to 400: (1/pi) integral of cos(n t - x sin t), 0 to pi."""
+    """Bessel function of the first kind, order 0 or 1, argument 0 to 300: (1/pi) integral of cos(n t - x sin t), 0 to pi."""
     t = (np.arange(_NODES) + 0.5) * math.pi / _NODES
     return np.asarray(np.cos(order * t - np.multiply.outer(x, np.sin(t))).mean(axis=-1))
 
@@ -44,7 +44,7 @@ def _balance(shape: str, biot: float) -> Callable[[Floats], Floats]:
     return np.sin if free else lambda z: z * np.cos(z) + (biot - 1.0) * np.sin(z)
 
 
-@cache
+@lru_cache(maxsize=256)
 def _roots(shape: str, biot: float) -> tuple[float, ...]:
     balance = _balance(shape, biot)
     n = np.arange(_TERMS, dtype=np.float64)
@@ -66,7 +66,7 @@ def _roots(shape: str, biot: float) -> tuple[float, ...]:
     return tuple((low + high) / 2.0)
 
 
-@cache
+@lru_cache(maxsize=2)
 def _bessel_zeros(order: int) -> Floats:
     """First zeros of J0 (order 0), or 0 and the first positive zeros of J1 (order 1)."""
     n = np.arange(_TERMS, dtype=np.float64)
@@ -83,8 +83,9 @@ def _bessel_zeros(order: int) -> Floats:
     return zeros if order == 0 else np.concatenate(([1e-9], zeros))
 
 
+@lru_cache(maxsize=256)
 def _coefficients(shape: str, biot: float) -> tuple[Floats, Floats]:
-    """(roots, coefficients at the middle)."""
+    """(roots, coefficients at the middle); shared, not to be changed."""
     z = np.array(_roots(shape, biot))
     if shape == "slab":
         return z, 4.0 * np.sin(z) / (2.0 * z + np.sin(2.0 * z))

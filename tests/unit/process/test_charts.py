@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagnose.process import charts
@@ -63,6 +63,7 @@ def test_level_stretch_counts_within() -> None:
         charts.minutes_within(MINUTES, CELSIUS, 60.0, 50.0)
 
 
+@settings(max_examples=80, deadline=None)
 @given(celsius=readings, level=st.floats(-10, 80).map(lambda c: round(c, 2) + 0.0005))
 def test_ranges_add_up_to_the_whole_chart(celsius: list[float], level: float) -> None:
     """Time below a level and time above it are the whole time of the chart, however it wanders."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagnose.process import humidity
@@ -46,6 +46,7 @@ def test_wet_bulb_agrees_with_psychrolib(pressure: float, dry: float, percent: f
     assert humidity.wet_bulb_for(dry, percent, pressure) == pytest.approx(theirs, abs=0.002)
 
 
+@settings(max_examples=60, deadline=None)
 @given(
     dry=st.floats(-30, 120),
     percent=st.floats(1, 100),
@@ -61,6 +62,7 @@ def test_wet_bulb_and_humidity_are_inverse(dry: float, percent: float, pressure:
     assert humidity.relative_humidity(dry, wet, pressure) == pytest.approx(percent, rel=1e-5, abs=1e-5)
 
 
+@settings(max_examples=60, deadline=None)
 @given(dry=st.floats(-20, 140), percent=st.floats(0.5, 100))
 def test_dew_point_is_the_temperature_of_saturation(dry: float, percent: float) -> None:
     """Air cooled to its dew point is saturated: the definition itself."""
@@ -96,6 +98,7 @@ def test_surface_states(surface: float, water_activity: float, state: str) -> No
     assert (found.drying_pressure_pa > 0) == (state == "dries") or state == "close"
 
 
+@settings(max_examples=60, deadline=None)
 @given(surface=st.floats(-5, 70), dry=st.floats(5, 90), percent=st.floats(5, 99))
 def test_sweating_is_exactly_below_the_dew_point(surface: float, dry: float, percent: float) -> None:
     """With certain thermometers a wet surface sweats below the dew point and dries above it, never the other way round."""

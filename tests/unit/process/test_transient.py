@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from diagnose.process import transient
@@ -17,7 +17,7 @@ integrate = pytest.importorskip("scipy.integrate")
 
 def test_bessel_functions_agree_with_scipy() -> None:
     """The two Bessel functions are good to 1e-12 over the arguments that the roots reach."""
-    x = np.linspace(0, 250, 2001)
+    x = np.linspace(0, 300, 2001)
     assert np.allclose(transient.bessel_j(0, x), special.j0(x), atol=1e-12)
     assert np.allclose(transient.bessel_j(1, x), special.j1(x), atol=1e-12)
 
@@ -36,7 +36,7 @@ def test_every_root_satisfies_its_equation(shape: transient.Shape, biot: float) 
     assert np.allclose(sides[shape] / (1 + biot), 0, atol=1e-6)
 
 
-def _by_finite_volumes(shape: str, fourier: float, biot: float, cells: int = 400) -> tuple[float, float]:
+def _by_finite_volumes(shape: str, fourier: float, biot: float, cells: int = 200) -> tuple[float, float]:
     """(left in the middle, left on average), by shells of equal thickness: another way to the same numbers."""
     power = {"slab": 0, "cylinder": 1, "sphere": 2}[shape]
     edges = np.linspace(0, 1, cells + 1)
@@ -67,6 +67,7 @@ def test_series_agrees_with_a_numerical_solution(shape: transient.Shape, fourier
         assert transient.left_on_average(shape, fourier) == pytest.approx(average, abs=1e-4)
 
 
+@settings(max_examples=40, deadline=None)
 @given(
     shape=st.sampled_from(transient.SHAPES),
     fourier=st.floats(0, 5),
@@ -87,6 +88,7 @@ def test_short_time_form_joins_the_series(shape: transient.Shape) -> None:
     )
 
 
+@settings(max_examples=40, deadline=None)
 @given(left=st.floats(0.01, 0.99), shape=st.sampled_from(transient.SHAPES))
 def test_time_and_share_are_inverse(left: float, shape: transient.Shape) -> None:
     """The Fourier number found for a share gives that share back."""

@@ -43,13 +43,13 @@ class Twin:
         return Twin(cut, self.leaks_cut[rows], self.stays, self.goes)
 
     def reach(self, structure: Structure) -> frozenset[str]:
-        """The nodes that may differ between the worlds."""
+        """The nodes that may differ between the worlds, all below what is cut."""
         if self.leaks_cut.any():
             return frozenset(structure.names)
         below: set[str] = set()
         for name, share in self.cut.items():
             if share.any():
-                below |= structure.network.descendants(name)
+                below |= structure.network.descendants(name) - {name}
         return frozenset(below.intersection(structure.number))
 
 

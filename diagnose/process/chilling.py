@@ -107,8 +107,8 @@ def cooling_line(minutes: Sequence[float], celsius: Sequence[float], air_c: floa
     """Fit the cooling line of a core chart, to forecast when it reaches a target: ln((T - Ta)/(T0 - Ta)) = ln j - t ln2/half.
 
     Least squares over the readings that are below 0.8 and above 0.03 of the first difference; air_c steady. At least 3
-    such readings, first reading the warmest; else ValueError. Source: Pham and others' use of the lag and half-cooling
-    time in ASHRAE Handbook - Refrigeration (read from memory).
+    such readings, first reading the warmest; else ValueError. Source: ASHRAE Handbook - Refrigeration, cooling and freezing
+    times of foods, lag factor j and half-cooling time (read from memory).
     """
     time, heat = charts.checked(minutes, celsius)
     if heat.argmax() != 0 or heat[0] <= air_c:

@@ -17,7 +17,6 @@ from diagnose.process.comparing import Side
 from diagnose.process.figures import Figure, worst
 from diagnose.process.ranges import require_not_negative
 
-
 _ROUNDING_MIN = 1e-6  # so that a time equal to the figure does not go over it by a floating-point crumb
 
 

@@ -179,8 +179,9 @@ def rested_profile(
 ) -> tuple[float, ...]:
     """A slab's profile after resting with no salt coming or going: the equalisation of cure.
 
-    Cosine series on equal layers from the middle to the surface, each term fading as exp(-n² pi² Fo); the average stays.
-    Ranges as fourier_number and evenness.
+    Cosine series on N equal layers from the middle to the surface, the exact answer for layers that trade with their
+    neighbours: term n fades as exp(-2 N² (1 - cos(n pi / N)) Fo), near exp(-n² pi² Fo). The average stays, nothing turns
+    negative. Ranges as fourier_number and evenness.
     """
     level = _profile(profile)
     fourier = fourier_number(diffusivity, days, half_thickness_m)
@@ -192,8 +193,8 @@ def _rest(level: transient.Floats, fourier: float) -> transient.Floats:
     waves = np.cos(np.outer(n, (n + 0.5) * math.pi / level.size))
     weights = waves @ level * 2.0 / level.size
     weights[0] /= 2.0
-    fading = np.exp(-((n * math.pi) ** 2) * fourier)
-    return np.asarray(np.clip((weights * fading) @ waves, 0.0, None))
+    fading = np.exp(-2.0 * level.size**2 * (1.0 - np.cos(n * math.pi / level.size)) * fourier)
+    return np.asarray(np.clip((weights * fading) @ waves, 0.0, None))  # the clip takes rounding crumbs only
 
 
 def days_until_even(

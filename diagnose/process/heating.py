@@ -24,7 +24,7 @@ Row = Sequence[float]  # (°C, minutes)
 ROUNDING_C = 0.006  # a whole °F kept as °C to a hundredth may be off by this much
 
 
-def _checked_rows(rows: Sequence[Row]) -> list[Row]:
+def _checked_rows(rows: Sequence[Row]) -> list[tuple[float, float]]:
     if not rows:
         raise ValueError("the table has no rows")
     ordered = sorted((float(c), float(m)) for c, m in rows)

@@ -21,10 +21,10 @@ from diagnose.process.ranges import require, require_not_negative, require_posit
 def lethal_rate(celsius: float, reference_c: float, z_c: float) -> float:
     """Killing per minute at `celsius` in minutes at the reference: 10^((T - Tref) / z).
 
-    z_c above 0 °C; T within 60 °C of the reference; else ValueError. Source: Bigelow (1921); Stumbo (1973),
+    z_c 1 to 60 °C; T within 60 °C of the reference; else ValueError. Source: Bigelow (1921); Stumbo (1973),
     Thermobacteriology in Food Processing (both read from memory); process lethality worksheet of the American Meat Institute.
     """
-    require_positive("z", z_c, "°C")
+    require("z", z_c, 1.0, 60.0, "°C")
     require("temperature", celsius, reference_c - 60.0, reference_c + 60.0, "°C")
     return float(10.0 ** ((celsius - reference_c) / z_c))
 
@@ -42,9 +42,9 @@ def cumulative_f(
     Exact for temperature running straight between readings: over a step from rate L1 to L2 it adds
     (L2 - L1) / ln(L2 / L1) x minutes, which is never more than the trapezoid of worksheets. counted_from_c: killing below
     this temperature is left out (a D and z are known only over the range in which they were measured).
-    ValueError for a faulty chart or z not above 0. Source: as lethal_rate; the integral is elementary.
+    ValueError for a faulty chart or z outside 1 to 60 °C. Source: as lethal_rate; the integral is elementary.
     """
-    require_positive("z", z_c, "°C")
+    require("z", z_c, 1.0, 60.0, "°C")
     time, heat = charts.checked(minutes, celsius)
     total, sums = 0.0, [0.0]
     for i in range(time.size - 1):
@@ -85,7 +85,7 @@ def f_value_by_trapezoid(minutes: Sequence[float], celsius: Sequence[float], ref
 
     ValueError as cumulative_f. Source: process lethality worksheet of the American Meat Institute (one-page example).
     """
-    require_positive("z", z_c, "°C")
+    require("z", z_c, 1.0, 60.0, "°C")
     time, heat = charts.checked(minutes, celsius)
     rates = 10.0 ** ((heat - reference_c) / z_c)
     return float(np.sum((rates[1:] + rates[:-1]) / 2.0 * np.diff(time)))

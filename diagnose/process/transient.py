@@ -6,7 +6,7 @@ Bi = h x length / conductivity, infinite when the surface follows its surroundin
 first difference that is still there: 1 at the start, 0 at the end.
 
 Source: Carslaw and Jaeger (1959), Conduction of Heat in Solids; Crank (1975), The Mathematics of Diffusion, chapters 4-6
-(read from memory); first roots and coefficients checked against Cengel and Ghajar, Heat and Mass Transfer, table 4-2.
+(read from memory); first roots and coefficients agree with the printed table 4-2 of Cengel and Ghajar, Heat and Mass Transfer.
 """
 
 from __future__ import annotations

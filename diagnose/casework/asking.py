@@ -24,12 +24,12 @@ LEAST_BITS_A_MINUTE = 0.004
 
 
 def open_questions(
-    model: Model, case: Case, observed: Observed, found: Posterior, defects: tuple[str, ...]
+    model: Model, case: Case, observed: Observed, found: Posterior, defects: tuple[str, ...], *, danger: bool
 ) -> tuple[NextQuestion, ...]:
     """Every question that is open, relevant and answerable by this person, best bits per minute first.
 
-    Left out: what was answered or skipped, what needs something the person does not have, and what has nothing to do
-    with a cause in play.
+    Left out: what was answered or skipped, what needs something the person does not have, what has nothing to do with a
+    cause in play and, where there is danger, whatever has somebody taste.
     """
     ranked = sorted(found.responsible, key=lambda name: -found.responsible[name])
     in_play = [name for name in ranked[:MOST_IN_PLAY] if found.responsible[name] >= IN_PLAY]
@@ -44,6 +44,7 @@ def open_questions(
         one
         for one in candidates
         if one.check.needs in case.have and one.id not in case.answers and one.id not in case.skipped
+        if not (danger and one.check.by_tasting)
     ]
     reliability = model.knowledge.scales["reliability"]
     asked = [Question(one.id, reliability.value(one.check.reliability)) for one in answerable]

@@ -40,7 +40,9 @@ def assess(knowledge: Knowledge, case: Case, *, full: bool = False, hours: float
     found = posterior(observed, defects)
     weighing = weigh(observed) if observed.evidence else None
     ranking = _ranking(model, case, found, weighing, defects, full)
-    questions = open_questions(model, case, observed, found, defects)
+    cautions = cautions_for(model, case, found.responsible)
+    danger = any(caution.weight == "danger" for caution in cautions)
+    questions = open_questions(model, case, observed, found, defects, danger=danger)
     return Diagnosis(
         product=case.product,
         product_title=knowledge.products[case.product].title,
@@ -49,7 +51,7 @@ def assess(knowledge: Knowledge, case: Case, *, full: bool = False, hours: float
         seen=_seen(model, case),
         notes=case.notes,
         numbers=tuple(case.numbers.items()),
-        cautions=cautions_for(model, case, found.responsible),
+        cautions=cautions,
         ranking=ranking,
         unlisted=found.unlisted,
         fit=_fit(found, weighing),

@@ -51,7 +51,9 @@ def state_of(events: Iterable[Event]) -> Case:
             case Note():
                 notes.append(event.text)
             case Number():
-                numbers[event.name] = event.value
+                numbers.pop(event.name, None)
+                if event.value:
+                    numbers[event.name] = event.value
             case Attachment():
                 attachments.append(event.path)
     if opened is None:

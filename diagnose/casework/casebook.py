@@ -240,7 +240,8 @@ class Casebook:
         try:
             return from_json(body)
         except CaseError as error:
-            raise self._error(f"event {place} of case {case} cannot be read; {_RESCUE}") from error
+            reason = "; ".join(problem.message for problem in error.problems)
+            raise self._error(f"event {place} of case {case} cannot be read ({reason}); {_RESCUE}") from error
 
     @contextmanager
     def _trouble(self) -> Iterator[None]:

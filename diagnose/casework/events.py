@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import asdict, dataclass
-from typing import Any, Literal
+from typing import Any, Literal, get_args
 
 from diagnose.errors import CaseError, Problem
 
@@ -61,7 +61,10 @@ class Note:
 
 @dataclass(frozen=True, slots=True)
 class Number:
-    """A figure of the batch as the person wrote it, with its unit."""
+    """A figure of the batch as the person wrote it, with its unit.
+
+    A later one of the same name replaces it, an empty one takes it away.
+    """
 
     name: str
     value: str
@@ -88,18 +91,41 @@ _KINDS: dict[str, type[Event]] = {
 _NAMES = {kind: name for name, kind in _KINDS.items()}
 
 
+_ALLOWED: dict[str, tuple[str | None, ...]] = {
+    "have": get_args(Have),
+    "verdict": get_args(Verdict),
+    "sure": get_args(Sureness),
+    "how_much": (*get_args(Amount), None),
+}
+"""The words that a stored value may be; every other value is a text."""
+
+
 def to_json(event: Event) -> str:
     """One event as one line of JSON."""
     return json.dumps({"event": _NAMES[type(event)], **asdict(event)}, ensure_ascii=False)
 
 
 def from_json(line: str) -> Event:
-    """The event of one line of JSON. Raises CaseError for a line that is none."""
+    """The event of one line of JSON. Raises CaseError for a line that is none, or that holds a word that is not allowed."""
     try:
         fields: dict[str, Any] = json.loads(line)
         kind = _KINDS[fields.pop("event")]
         if "have" in fields:
             fields["have"] = tuple(fields["have"])
-        return kind(**fields)
+        event = kind(**fields)
     except (ValueError, KeyError, TypeError, AttributeError) as error:
         raise CaseError([Problem("casebook", 0, 0, f"a stored event cannot be read: {line[:80]}")]) from error
+    for name, value in fields.items():
+        for one in value if name == "have" else (value,):
+            _see_to_it_that_it_is_allowed(name, one)
+    return event
+
+
+def _see_to_it_that_it_is_allowed(name: str, value: object) -> None:
+    """Raises CaseError for a value that this program never writes."""
+    words = _ALLOWED.get(name)
+    if isinstance(value, str) if words is None else value in words:
+        return
+    meant = "a text" if words is None else f"one of {', '.join(word for word in words if word)}"
+    message = f'a stored event has {str(value)[:40]!r} for "{name.replace("_", "-")}"; it must be {meant}'
+    raise CaseError([Problem("casebook", 0, 0, message)])

@@ -1,8 +1,7 @@
 """From knowledge to numbers: the network of one product, and what an answer says.
 
-Authors write words; here the scales turn them into chances. A cause that does not belong to the product is left out, and
-the background of what it leads to rises by what it would have done, so that leaving it out never makes the rest look
-more certain than it is.
+Authors write words; here the scales turn them into chances. A cause that names other products cannot be at work in this
+one and is not in its network. Backgrounds are left as they are: they speak of what no listed cause of the product did.
 """
 
 from __future__ import annotations
@@ -23,36 +22,46 @@ class Model:
         self.product = product
         self.causes: dict[str, Cause] = {c.id: c for c in knowledge.causes.values() if _belongs(c, product)}
         self.signs: dict[str, Sign] = {s.id: s for s in knowledge.signs.values() if _belongs(s, product)}
-        self.mechanisms: dict[str, Mechanism] = {m.id: m for m in knowledge.mechanisms.values() if m.retired is None}
+        self.mechanisms: dict[str, Mechanism] = self._started()
         self.network = Network(self._nodes())
+
+    def _started(self) -> dict[str, Mechanism]:
+        """The mechanisms that some cause of the product can start, directly or through others."""
+        mechanisms = self.knowledge.mechanisms
+        found: dict[str, Mechanism] = {}
+        waiting = [link.to for cause in self.causes.values() for link in cause.leads_to]
+        while waiting:
+            name = waiting.pop()
+            if name in mechanisms and name not in found:
+                found[name] = mechanisms[name]
+                waiting.extend(link.to for link in mechanisms[name].leads_to)
+        return {name: found[name] for name in mechanisms if name in found}
 
     def _nodes(self) -> list[Node]:
         background = self.knowledge.scales["background"]
-        kept: dict[str, list[tuple[str, float]]] = {name: [] for name in [*self.mechanisms, *self.signs]}
-        left_out: dict[str, list[float]] = {name: [] for name in kept}
-        for cause in self.knowledge.causes.values():
-            if cause.retired is not None:
-                continue
-            here = cause.id in self.causes
-            for link in cause.leads_to:
-                if link.to in kept and here:
-                    kept[link.to].append((cause.id, self.strength(link)))
-                elif link.to in kept:
-                    left_out[link.to].append(self.frequency(cause) * self.strength(link))
-        for mechanism in self.mechanisms.values():
-            for link in mechanism.leads_to:
-                if link.to in kept:
-                    kept[link.to].append((mechanism.id, self.strength(link)))
+        parents: dict[str, list[tuple[str, float]]] = {name: [] for name in [*self.mechanisms, *self.signs]}
+        starts: list[Cause | Mechanism] = [*self.causes.values(), *self.mechanisms.values()]
+        for start in starts:
+            for link in start.leads_to:
+                if link.to in parents:
+                    parents[link.to].append((start.id, self.strength(link)))
         nodes = [Node(cause.id, "root", self.frequency(cause)) for cause in self.causes.values()]
+        for one in self.mechanisms.values():
+            needed = self._needed(one)
+            # Where one of the conditions that must meet cannot be there in this product, the others never suffice.
+            links = parents[one.id] if needed <= len(parents[one.id]) else []
+            nodes.append(Node(one.id, one.combine, background.value(one.background), tuple(links)))
         nodes += [
-            _node(one.id, one.combine, background.value(one.background), kept[one.id], left_out[one.id])
-            for one in self.mechanisms.values()
-        ]
-        nodes += [
-            _node(one.id, "any", background.value(one.background), kept[one.id], left_out[one.id])
-            for one in self.signs.values()
+            Node(one.id, "any", background.value(one.background), tuple(parents[one.id])) for one in self.signs.values()
         ]
         return nodes
+
+    def _needed(self, mechanism: Mechanism) -> int:
+        """How many parents must be there before it can start."""
+        if mechanism.combine == "any":
+            return 0
+        known: list[Cause | Mechanism] = [*self.knowledge.causes.values(), *self.knowledge.mechanisms.values()]
+        return sum(link.to == mechanism.id for one in known for link in one.leads_to)
 
     def frequency(self, cause: Cause) -> float:
         """Prior chance of a cause."""
@@ -100,20 +109,6 @@ class Model:
 
 def _belongs(one: Cause | Sign, product: str) -> bool:
     return one.retired is None and (not one.products or product in one.products)
-
-
-def _node(name: str, combine: str, background: float, kept: list[tuple[str, float]], left_out: list[float]) -> Node:
-    if combine == "all":
-        # A needed parent that is left out is there as often as it is in general.
-        for chance in left_out:
-            if kept:
-                parent, strength = kept[0]
-                kept[0] = (parent, strength * chance)
-        return Node(name, "all", background, tuple(kept))
-    quiet = 1.0 - background
-    for chance in left_out:
-        quiet *= 1.0 - chance
-    return Node(name, "any", 1.0 - quiet, tuple(kept))
 
 
 _models: dict[tuple[str, str], Model] = {}

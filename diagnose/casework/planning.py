@@ -1,9 +1,10 @@
 """What to do, and in which order: the set of corrections that most raises the chance of a clean next batch.
 
 The next batch is taken to be this one made again: the same causes there, the same links acting, but for what the steps
-take away. So a step on a cause helps just as far as that cause did what was seen. The test of a change is the next batch, days away, and several causes may be at work; so single steps are not tried one
-after the other but chosen as a set. The set is built one correction at a time, each time the one that adds most, and then
-improved by exchanging single members; that is not proven to be the best of all sets, but no single exchange betters it.
+take away. So a step on a cause helps just as far as that cause did what was seen. The test of a change is the next batch,
+days away, and several causes may be at work; so single steps are not tried one after the other but chosen as a set. The
+set is built one correction at a time, each time the one that adds most, and then improved by exchanging single members;
+that is not proven to be the best of all sets, but no single exchange betters it.
 
 What a set is chosen by is the expected share of the defects seen that would be gone. The chance that all of them are gone
 is shown too, but could not guide the choice: with two unrelated complaints no single step brings it off zero.
@@ -25,6 +26,10 @@ WORTH_TREATING = 0.03
 """A cause this likely to be responsible, or likelier, has its corrections considered."""
 
 MOST_CANDIDATES = 18
+FEW_CANDIDATES = 6
+WIDEST = 2**22
+"""Numbers in one row's largest table above which only a few corrections are considered, to keep the wait short."""
+
 MOST_STEPS = 6
 LEAST_GAIN = 0.01
 """A step that adds less to the expected share of defects gone is left out."""
@@ -71,12 +76,16 @@ class _Pool:
         self.model = model
         self.observed = observed
         self.defects = defects
+        self.above = {defect: model.network.ancestors([defect]) for defect in defects}
+        self.gone: dict[tuple[str, frozenset[tuple[str, float]]], float] = {}
         self.owner = {c.id: cause for cause in model.causes.values() for c in cause.corrections}
         self.candidates: list[Correction] = []
+        wide = observed.structure.largest_table(lambda _: 3) > WIDEST
+        most = FEW_CANDIDATES if wide else MOST_CANDIDATES
         for cause in causes:
             for one in cause.corrections:
                 fits = one.when != "this-lot" and one.suits(model.product) and self._share(one) > 0.0
-                if fits and len(self.candidates) < MOST_CANDIDATES:
+                if fits and len(self.candidates) < most:
                     self.candidates.append(one)
 
     def _share(self, correction: Correction) -> float:
@@ -104,8 +113,18 @@ class _Pool:
     def shares(self, sets: Sequence[Sequence[Correction]]) -> list[float]:
         """Expected share of the defects seen that would be gone after each set."""
         removals = [self._removal(corrections) for corrections in sets]
-        by_defect = [gone_chances(self.observed, [defect], removals) for defect in self.defects]
+        by_defect = [self._gone(defect, removals) for defect in self.defects]
         return [sum(chances) / len(self.defects) for chances in zip(*by_defect, strict=True)]
+
+    def _gone(self, defect: str, removals: Sequence[Removal]) -> list[float]:
+        """Chance that one defect would be gone, for each removal; what does not bear on it is not worked out again."""
+        above = self.above[defect]
+        keys = [frozenset((name, share) for name, share in removal.items() if name in above) for removal in removals]
+        new = list(dict.fromkeys(key for key in keys if (defect, key) not in self.gone))
+        if new:
+            chances = gone_chances(self.observed, [defect], [dict(key) for key in new])
+            self.gone.update({(defect, key): chance for key, chance in zip(new, chances, strict=True)})
+        return [self.gone[defect, key] for key in keys]
 
     def all_gone(self, corrections: Sequence[Correction]) -> float:
         """Chance that every defect seen would be gone."""

@@ -22,6 +22,10 @@ NEAR = 0.25
 """Causes at least this share as likely as the first could come to stand before it."""
 
 MOST_CONTENDERS = 4
+
+WIDEST = 2**22
+"""Numbers in one row's largest table above which moving every word would take minutes."""
+
 MOST_HINGES = 5
 
 
@@ -35,8 +39,13 @@ class _Move:
 
 def robustness_of(
     model: Model, case: Case, observed: Observed, defects: tuple[str, ...], ranking: Sequence[Ranked]
-) -> Robustness:
-    """Whether the first place holds under every move of one word by one step, and if not, under which it falls."""
+) -> Robustness | None:
+    """Whether the first place holds under every move of one word by one step, and if not, under which it falls.
+
+    None if so many unsure answers hang together that it would take minutes to find out.
+    """
+    if observed.structure.largest_table(lambda _: 3) > WIDEST:
+        return None
     if not ranking or ranking[0].responsible <= 0.0:
         return Robustness(True, 0, ())
     near = [one for one in ranking[:MOST_CONTENDERS] if one.responsible >= NEAR * ranking[0].responsible]

@@ -17,6 +17,8 @@ _SUBCOMMANDS = {
     "trace": "The chains of links from a cause to a sign.",
     "find": "Search the knowledge with the words of the trade.",
     "demo": "A worked case that was made up, from the signs to the plan.",
+    "judge": "Score a class at the keyboard, and work its results out.",
+    "comment": "The words for the maker of an entry, drafted from the judges' sheets.",
     "resume": "Go on with a case of the casebook.",
     "knowledge": "Check the knowledge and make its schemas.",
 }

@@ -6,8 +6,8 @@ has been retired since is taken for its successor.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Literal
 
@@ -55,6 +55,11 @@ class Expectation:
     within_three: tuple[str, ...] = said("Causes that must be among the first three.", refers="cause", default=())
     not_first: tuple[str, ...] = said("Look-alikes that must not rank first.", refers="cause", default=())
     cautions: tuple[str, ...] = said("Cautions that must be shown.", refers="caution", default=())
+    missed: str | None = said(
+        "Why the expected cause does not come out. The case is then counted apart, until it does come out: then this must "
+        "go. It excuses the ranking only, never a caution.",
+        default=None,
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +105,17 @@ def load_cases(knowledge: Knowledge, folder: Path) -> dict[str, CaseFile]:
     cases = _read_cases(knowledge, folder, folder.as_posix(), problems)
     if problems:
         raise CaseError(sorted(problems))
+    return cases
+
+
+def load_all_cases(knowledge: Knowledge, folders: Iterable[Path]) -> dict[str, CaseFile]:
+    """The worked cases of knowledge folders by their ids; a later folder's case takes the place of an earlier one's.
+
+    Raises CaseError with the problems of the first folder that has any.
+    """
+    cases: dict[str, CaseFile] = {}
+    for folder in folders:
+        cases.update(load_cases(knowledge, folder / "cases"))
     return cases
 
 
@@ -183,7 +199,12 @@ class _CaseReader:
             self._known(basis.source, self.knowledge.sources, "source", place)
         if head.expect is None:
             return
+        if head.expect.missed and not (head.expect.first or head.expect.within_three):
+            place = place_of(node, "expect", "missed")
+            self.problems.append(place.problem('"missed" goes with a cause that is expected; name it in first or within-three'))
         for shape in shape_of(Expectation):
+            if not shape.refers:
+                continue
             known = self.knowledge.cautions if shape.refers == ("caution",) else self.knowledge.causes
             for number, value in enumerate(getattr(head.expect, shape.name)):
                 place = place_of(node, "expect", shape.key, number)
@@ -199,11 +220,11 @@ class _CaseReader:
         return retired.instead or found if retired else found
 
     def _successors(self, expect: Expectation) -> Expectation:
-        return Expectation(
+        return replace(
+            expect,
             first=tuple(map(self._current, expect.first)),
             within_three=tuple(map(self._current, expect.within_three)),
             not_first=tuple(map(self._current, expect.not_first)),
-            cautions=expect.cautions,
         )
 
     def _answers(self, node: Node | None) -> tuple[CaseAnswer, ...]:

@@ -149,7 +149,7 @@ class _FolderReader:
             return None if name.endswith(".yaml") else "the name must end in .yaml"
         if name == "changes.yaml" and not self.added:
             return "changes.yaml belongs into a folder that is laid over another"
-        if name in files.SINGLE_FILES or name in files.OTHERS:
+        if name in files.SINGLE_FILES or name in files.OTHERS or top == "tables":
             return None
         near = guess(top, files.NAMES)
         return f'unknown name "{top}"{near}' if near else None

@@ -148,8 +148,8 @@ SINGLE_FILES = {
 }
 """Files at the top of a knowledge folder; a folder laid over another may leave any of them out."""
 
-OTHERS = ("changes.yaml", "measures.yaml", "limits.yaml")
+OTHERS = ("changes.yaml", "measures.yaml", "limits.yaml", "glossary.yaml")
 """Further files that may stand at the top of a knowledge folder; other parts of the program read them."""
 
-NAMES = ("chain", "signs", *SINGLE_FILES, *OTHERS)
+NAMES = ("chain", "signs", "tables", *SINGLE_FILES, *OTHERS)
 """Names at the top of a knowledge folder; one that is nearly such a name is taken for a slip."""

@@ -47,10 +47,13 @@ def load(folder: Path | None = None, also: Sequence[Path] = (), *, remember: boo
 def check(folder: Path | None = None, also: Sequence[Path] = ()) -> list[Problem]:
     """Everything that is wrong in `folder` with the folders of `also` laid over it, by file and place.
 
-    Where the knowledge is in order, the worked cases and the scorecards of the folders are looked at too.
+    Where the knowledge is in order, the worked cases, scorecards, glossaries and figures of the folders are looked at
+    too.
     """
     from diagnose.corpus.assemble import assemble
     from diagnose.corpus.case_file import case_problems
+    from diagnose.corpus.figures_file import figures_problems
+    from diagnose.corpus.glossary import NAME, glossary_problems
     from diagnose.corpus.scorecard_file import FOLDER, scorecard_problems
 
     folders = _gathered(folder, also)
@@ -63,8 +66,9 @@ def check(folder: Path | None = None, also: Sequence[Path] = ()) -> list[Problem
         for problem in (
             *case_problems(knowledge, each.path / "cases", each.name("cases")),
             *scorecard_problems(knowledge, each.path / FOLDER, each.name(FOLDER)),
+            *glossary_problems(each.path, each.name(NAME)),
         )
-    ]
+    ] + figures_problems(knowledge, [(each.path, each.shown) for each in folders])
 
 
 def _gathered(folder: Path | None, also: Sequence[Path]) -> list[Folder]:

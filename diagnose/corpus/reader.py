@@ -52,7 +52,7 @@ def _nothing(shape: FieldShape) -> Any:
 def _nothing_of(wanted: Wanted) -> Any:
     if wanted.kind == "record" and wanted.record is not None:
         return wanted.record(**{below.name: _nothing(below) for below in shape_of(wanted.record)})
-    return {"text": "", "choice": "", "whole": 0, "number": 0.0, "truth": False}[wanted.kind]
+    return {"text": "", "choice": "", "whole": 0, "number": 0.0, "truth": False, "row": ()}[wanted.kind]
 
 
 def _read_field(node: Node, shape: FieldShape, problems: list[Problem]) -> Any:
@@ -89,5 +89,15 @@ def _read_one(node: Node, shape: FieldShape, wanted: Wanted, problems: list[Prob
         return read_whole(node, shape.key, shape.lowest, problems)
     if wanted.kind == "number":
         return read_number(node, shape.key, problems)
+    if wanted.kind == "row":
+        return _read_row(node, shape.key, problems)
     assert wanted.record is not None
     return read_record(node, wanted.record, problems)
+
+
+def _read_row(node: Node, name: str, problems: list[Problem]) -> tuple[float, ...] | None:
+    if not isinstance(node, ListNode):
+        problems.append(node.place.problem(f'"{name}" takes lists of numbers, not {kind_name(node)}'))
+        return None
+    numbers = [read_number(below, name, problems) for below in node.items]
+    return tuple(number for number in numbers if number is not None)

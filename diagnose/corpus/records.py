@@ -80,6 +80,11 @@ class Check:
     needs: Needs = said("What the person needs in front of them to answer.")
     minutes: int = said("Honest minutes of work, a whole number.", lowest=1)
     reliability: str = said("How often an answer is right.", scale="reliability")
+    by_tasting: bool = said(
+        "true where looking means that somebody tastes, if only as one of several ways. Such a check is put to nobody once "
+        "there is danger.",
+        default=False,
+    )
 
 
 @dataclass(frozen=True, slots=True)

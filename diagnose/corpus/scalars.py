@@ -23,7 +23,7 @@ _TRAPS = (
     (re.compile(r"[-+]?(\.?[0-9][0-9_]*|[0-9][0-9_]*\.[0-9_]*)([eE][-+]?[0-9]+)?\Z"), "a number"),
     (re.compile(r"[-+]?\.(inf|Inf|INF)\Z|\.(nan|NaN|NAN)\Z"), "a number"),
 )
-_NUMBER = re.compile(r"[-+]?([0-9]+(\.[0-9]*)?|\.[0-9]+)\Z")
+_NUMBER = re.compile(r"[-+]?([0-9]+(\.[0-9]*)?|\.[0-9]+)([eE][-+]?[0-9]{1,3})?\Z")
 _WHOLE = re.compile(r"(0|[1-9][0-9]*)\Z")
 
 

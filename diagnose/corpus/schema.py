@@ -15,8 +15,11 @@ from typing import Any
 from diagnose.corpus import files
 from diagnose.corpus.case_file import CaseDetail, CaseHead
 from diagnose.corpus.checks.ids import LONGEST_ID, SOURCE_STYLE, STYLE
+from diagnose.corpus.figures import TABLES, LimitsFile, MeasuresFile
+from diagnose.corpus.glossary import GlossaryFile
 from diagnose.corpus.reader import COMMON_PRACTICE
 from diagnose.corpus.records import Scale, Stage
+from diagnose.corpus.scorecards import Scorecard
 from diagnose.corpus.shape import FieldShape, Wanted, shape_of
 
 Schema = dict[str, Any]
@@ -26,6 +29,11 @@ _TOP: Mapping[str, type] = {
     "changes": files.ChangesFile,
     "signs": files.SignsFile,
     **{kind.name: kind.record for kind in files.SINGLE_FILES.values()},
+    "scorecard": Scorecard,
+    "glossary": GlossaryFile,
+    "limits": LimitsFile,
+    "measures": MeasuresFile,
+    **{f"table-{name}": record for name, record in TABLES.items()},
 }
 
 
@@ -147,6 +155,7 @@ def _simple(shape: FieldShape) -> Schema:
         "truth": {"type": "boolean"},
         "number": {"type": "number"},
         "whole": {"type": "integer", **lowest},
+        "row": {"type": "array", "items": {"type": "number"}},
     }
     return made[shape.wanted.kind]
 

@@ -20,10 +20,10 @@ class Wanted:
     """What kind of value a field takes.
 
     `many` means a list; `basis` that the words common-practice may stand for an empty list; `record` is the class of a
-    nested entry; `choices` are the only words allowed.
+    nested entry; `choices` are the only words allowed; `row` is a short list of numbers taken as one value.
     """
 
-    kind: Literal["text", "whole", "number", "truth", "choice", "record"]
+    kind: Literal["text", "whole", "number", "truth", "choice", "record", "row"]
     many: bool = False
     optional: bool = False
     basis: bool = False
@@ -97,6 +97,8 @@ def _wanted(hint: Any) -> Wanted:
     """The kind of value behind a type: str, int, float, bool, Literal, a record class, tuple[X, ...] or X | None."""
     origin, inside = typing.get_origin(hint), typing.get_args(hint)
     if origin is tuple and len(inside) == 2 and inside[1] is Ellipsis:
+        if inside[0] == tuple[float, ...]:
+            return Wanted("row", many=True)
         return dataclasses.replace(_wanted(inside[0]), many=True, basis=inside[0] is Basis)
     if origin in (typing.Union, types.UnionType) and len(inside) == 2 and type(None) in inside:
         other = inside[0] if inside[1] is type(None) else inside[1]

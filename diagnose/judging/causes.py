@@ -1,4 +1,5 @@
-"""What the piece alone says of the cause of one fault: every cause with the chance that it did that very fault."""
+"""What the piece alone says of the cause of a fault, or of faults that go together: every cause with the chance that it
+did some of just these faults."""
 
 from __future__ import annotations
 
@@ -25,7 +26,7 @@ NEAR = 0.5
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """A cause and the chance, given all marks, that it did the fault in question."""
+    """A cause and the chance, given all marks, that it did some of the faults in question."""
 
     cause: Cause
     chance: float
@@ -34,9 +35,9 @@ class Candidate:
 
 @dataclass(frozen=True, slots=True)
 class Causes:
-    """What may be said of the cause of one fault. `named` holds none, one or two candidates, the likelier first."""
+    """What may be said of the cause of some faults. `named` holds none, one or two candidates, the likelier first."""
 
-    fault: str
+    faults: tuple[str, ...]
     named: tuple[Candidate, ...]
     ranked: tuple[Candidate, ...]
     """The first few, for the back page."""
@@ -50,19 +51,28 @@ class Reasoner:
     def __init__(self, knowledge: Knowledge, product: str | None) -> None:
         self.model: Model | None = model_of(knowledge, product) if product else None
 
-    def causes(self, answers: Mapping[str, Answer], fault: str) -> Causes:
-        """The causes of one fault that was answered yes, in the light of all answers."""
-        if self.model is None or fault not in self.model.signs:
-            return Causes(fault, (), (), 1.0)
-        observed = Observed(self.model.network, self.model.evidence(answers))
-        found = posterior(observed, (fault,))
-        order = sorted(self.model.causes, key=lambda name: (-found.responsible[name], name))[:4]
+    def knows(self, fault: str) -> bool:
+        """Whether the knowledge can say anything of the causes of this fault."""
+        return self.model is not None and fault in self.model.signs
+
+    def causes(self, answers: Mapping[str, Answer], faults: tuple[str, ...]) -> Causes:
+        """The causes of faults that were answered yes, in the light of all answers.
+
+        The chance of a cause is that it is there and did at least one of these faults. Raises KeyError for a fault that
+        `knows` does not know.
+        """
+        model = self.model
+        if model is None or not faults:
+            return Causes(faults, (), (), 1.0)
+        observed = Observed(model.network, model.evidence(answers))
+        found = posterior(observed, faults)
+        order = sorted(model.causes, key=lambda name: (-found.responsible[name], name))[:4]
         ranked = tuple(
-            Candidate(self.model.causes[name], found.responsible[name], chains_to(self.model, name, (fault,)))
+            Candidate(model.causes[name], found.responsible[name], chains_to(model, name, faults))
             for name in order
             if found.responsible[name] > 0.0
         )
-        return Causes(fault, _named(ranked), ranked, found.unlisted)
+        return Causes(faults, _named(ranked), ranked, found.unlisted)
 
 
 def _named(ranked: tuple[Candidate, ...]) -> tuple[Candidate, ...]:

@@ -27,7 +27,9 @@ class MarkEntry:
 
     fault: str = said("Id of a sign, or of a fault of the scorecard's own.")
     verdict: Literal["yes", "no"] = said("no: looked for and not there.", key="is", default="yes")
-    how_much: Literal["slight", "marked"] | None = said("How much of it there is, where that is told apart.", default=None)
+    how_much: Literal["slight", "marked"] | None = said(
+        "How much of it there is, where that is told apart.", default=None
+    )
     where: str = said("Where on the piece.", longest=60, default="")
 
 
@@ -168,7 +170,11 @@ class _Reader:
             self._say(node, f"there is no entry {one.entry} in this class", "entry")
         rules = [out.id for out in card.disqualify]
         if one.disqualified and one.disqualified not in rules:
-            self._say(node, f'no disqualification has the id "{one.disqualified}"{guess(one.disqualified, rules)}', "disqualified")
+            self._say(
+                node,
+                f'no disqualification has the id "{one.disqualified}"{guess(one.disqualified, rules)}',
+                "disqualified",
+            )
         marks = tuple(self._mark(node, at, mark, card) for at, mark in enumerate(one.marks))
         bad = suspect_marks(card, marks)
         points = self._points(points_node, card, marks)

@@ -8,6 +8,9 @@ from typing import Literal
 
 from diagnose.corpus.scorecards import Criterion, Scorecard
 
+SET_ASIDE = "set aside on the word of another judge"
+"""What the sheet of a judge says who does not taste because another judge found the piece suspect."""
+
 Verdict = Literal["yes", "no"]
 Amount = Literal["slight", "marked"]
 

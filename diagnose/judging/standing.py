@@ -12,7 +12,7 @@ from typing import Literal
 
 from diagnose.corpus.scorecards import Scorecard
 
-from .sheet import JudgedClass, Sheet
+from .sheet import SET_ASIDE, JudgedClass, Sheet
 
 Status = Literal["placed", "suspect", "disqualified"]
 
@@ -42,7 +42,8 @@ def status_of(judged: JudgedClass, entry: int) -> tuple[Status, str]:
     """Whether an entry is placed. One judge's suspicion is enough; a rule needs at least half of the judges."""
     sheets = judged.of_entry(entry)
     if suspect := [one for one in sheets if one.suspect]:
-        return "suspect", f"not tasted: suspected by {_judges(suspect)}"
+        own = [one for one in suspect if one.suspect != SET_ASIDE]
+        return "suspect", f"not tasted: suspected by {_judges(own or suspect)}"
     out = [one for one in sheets if one.disqualified]
     if out and 2 * len(out) >= len(sheets):
         titles = {one.id: one.title for one in judged.card.disqualify}

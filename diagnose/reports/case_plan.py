@@ -45,9 +45,15 @@ def fit(diagnosis: Diagnosis, knowledge: Knowledge) -> Iterator[Block]:
 def robustness(diagnosis: Diagnosis) -> Iterator[Block]:
     """Does the first place hold?"""
     found = diagnosis.robustness
-    if found is None:
+    if diagnosis.plan is None:
         return
     yield Heading(2, "Is it robust?")
+    if found is None:
+        yield Paragraph(
+            "Not tried: so many unsure answers hang together here that moving every word would take minutes. Surer"
+            " answers would help more."
+        )
+        return
     moved = words.counted(found.words_moved, "change")
     if found.holds:
         yield Paragraph(

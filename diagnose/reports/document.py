@@ -74,6 +74,14 @@ class Ranking:
 
 
 @dataclass(frozen=True, slots=True)
+class Table:
+    """Rows of short cells, one for each of the columns; the first cell names its row."""
+
+    columns: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Notice:
     """A warning that must not be missed, whatever the colours."""
 
@@ -82,7 +90,7 @@ class Notice:
     blocks: tuple[Paragraph, ...]
 
 
-Block = Heading | Paragraph | Items | Ranking | Notice
+Block = Heading | Paragraph | Items | Ranking | Table | Notice
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,9 +6,9 @@ Every string is escaped, so that a title with a star or an angle bracket in it s
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
-from .document import Block, Document, Heading, Item, Items, Notice, Paragraph, Ranking
+from .document import Block, Document, Heading, Item, Items, Notice, Paragraph, Ranking, Table
 from .layout import one_line
 from .words import FIXED
 
@@ -50,7 +50,9 @@ def _block(block: Block) -> Iterator[str]:
         case Items():
             yield from _items(block.items, "")
         case Ranking():
-            yield from _table(block)
+            yield from _ranking(block)
+        case Table():
+            yield from _table(block.columns, block.rows)
         case Notice():
             name = "DANGER" if block.danger else "CAUTION"
             yield f"> **{name}: {escape(block.title)}**"
@@ -77,14 +79,21 @@ def _items(items: Sequence[Item], indent: str) -> Iterator[str]:
                 yield from (below + line for line in _block(block))
 
 
-def _table(ranking: Ranking) -> Iterator[str]:
+def _ranking(ranking: Ranking) -> Iterator[str]:
     names = list(dict.fromkeys(meter.name for row in ranking.rows for meter in row.meters))
-    yield f"| | Cause | Where | {' | '.join(escape(name).capitalize() for name in names)} |"
-    yield f"|---|---|---|{'---|' * len(names)}"
-    for row in ranking.rows:
-        by_name = {meter.name: meter.words for meter in row.meters}
-        cells = [row.mark, row.title, row.aside, *(by_name.get(name, "") for name in names)]
-        yield f"| {' | '.join(map(escape, cells))} |"
+    by_name = [{meter.name: meter.words for meter in row.meters} for row in ranking.rows]
+    rows = [
+        (row.mark, row.title, row.aside, *(words.get(name, "") for name in names))
+        for row, words in zip(ranking.rows, by_name, strict=True)
+    ]
+    yield from _table(("", "Cause", "Where", *(name.capitalize() for name in names)), rows)
+
+
+def _table(columns: Sequence[str], rows: Iterable[Sequence[str]]) -> Iterator[str]:
+    yield f"|{'|'.join(f' {escape(name)} ' if name else ' ' for name in columns)}|"
+    yield f"|{'---|' * len(columns)}"
+    for row in rows:
+        yield f"| {' | '.join(map(escape, row))} |"
 
 
 def _led(lead: str, text: str) -> str:

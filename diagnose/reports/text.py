@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from .document import Block, Document, Heading, Item, Items, Notice, Paragraph, Ranking, Row
+from .document import Block, Document, Heading, Item, Items, Notice, Paragraph, Ranking, Row, Table
 from .layout import Word, broken, cells, one_line, words_of
 
 NARROWEST = 30
@@ -73,6 +73,13 @@ class _Writer:
             case Ranking():
                 for row in block.rows:
                     yield from self._row(row, indent)
+            case Table():
+                for name, *values in block.rows:
+                    yield from self._flow(words_of(name, "lead"), indent + "  ", _BULLET)
+                    pairs = zip(block.columns[1:], values, strict=True)
+                    yield from self._flow(
+                        words_of("; ".join(f"{column}: {value}" for column, value in pairs)), indent + "    "
+                    )
             case Notice():
                 yield from self._notice(block)
 

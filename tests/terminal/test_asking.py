@@ -16,7 +16,7 @@ from diagnose.casework.events import Answer, Note, Opened, Retract, Skip
 from diagnose.corpus.records import Knowledge, Retired
 from diagnose.inference.elimination import TooEntangledError
 
-HOLES = ("2", "1", "", "1 marked", "", "", "")
+HOLES = ("2", "1", "", "1 marked", "", "")
 """A plant person with a bone-in ham marks small round holes and goes on to the questions."""
 
 
@@ -53,7 +53,7 @@ def test_one_line_answers_a_question(tmp_path: Path, typed: str, kept: tuple[str
 
 def test_what_is_no_answer_is_asked_again(tmp_path: Path) -> None:
     """A slip keeps nothing and says what can be typed."""
-    end = held(tmp_path, *HOLES, "hm", "")
+    end = held(tmp_path, *HOLES, "hm", "yy")
     assert not isinstance(end.events[-1], Answer) or end.events[-1].about == "small-round-holes"
     assert end.said.count("Please answer y, n or c") == 2
 
@@ -167,7 +167,7 @@ def test_mark_leads_to_the_lists_again(tmp_path: Path) -> None:
 
 def test_reach_can_be_changed(tmp_path: Path) -> None:
     """A judge who gets at the records is asked about the process from then on."""
-    end = held(tmp_path, "1", "1", "", "1 marked", "", "reach", "2", "", "")
+    end = held(tmp_path, "1", "1", "", "1 marked", "", "reach", "2", "")
     assert [event for event in end.events if isinstance(event, Opened)][-1].have == ("product", "process")
     assert asked(end) == ["Does the injector pump draw air?"]
 
@@ -175,7 +175,7 @@ def test_reach_can_be_changed(tmp_path: Path) -> None:
 def test_help_lists_every_command(tmp_path: Path) -> None:
     """Help names the words, their letters and the answers, and is there from the first question."""
     said = held(tmp_path, "?").said
-    for line in ("b  back", "?  help", "ym  nm", "x  reach"):
+    for line in ("b  back", "?  help", "t  title", "x  reach"):
         assert line in said
 
 

@@ -25,7 +25,7 @@ def test_the_report_goes_to_the_results(tmp_path: Path, capsys: pytest.CaptureFi
     end = held(tmp_path, *TO_REPORT, "", render=brief)
     assert end.end == "report"
     assert "report as text" in capsys.readouterr().out
-    assert "First in the ranking: Injector takes in air with the brine" in end.after("In short")
+    assert "1  Injector takes in air with the brine" in end.after("First causes")
 
 
 @pytest.mark.parametrize(

@@ -56,7 +56,7 @@ def test_a_judge_is_not_shown_what_only_a_plant_can_know(tmp_path: Path) -> None
     """With only the product, no list, search, completion or question offers a check of the process."""
     end = held(tmp_path, *JUDGE, "", "", "1", "", "", "add foam", "add injector", "foam", "", "", "", "")
     needs_process = [e.title for e in (*small().signs.values(), *small().causes.values()) if e.check.needs == "process"]
-    offered = [line for line in end.said.splitlines() if line.lstrip()[:1].isdigit() or line.startswith("Question")]
+    offered = [line for line in end.said.split("In short")[0].splitlines() if line.lstrip()[:1].isdigit() or line.startswith("Question")]
     assert needs_process
     for title in needs_process:
         assert not [line for line in offered if f"  {title}" in line and "[" not in line]
@@ -180,7 +180,7 @@ def with_tasting_sign() -> Knowledge:
         title="Too salty",
         caution=(),
         also_called=(),
-        check=Check("Does it taste too salty?", "Taste a slice from the middle.", "product", 1, "good"),
+        check=Check("Does it taste too salty?", "Taste a slice from the middle.", "product", 1, "good", by_tasting=True),
     )
     return replace(knowledge, signs={**knowledge.signs, "over-salty": salty})
 
@@ -194,7 +194,7 @@ def test_nobody_is_asked_to_taste_once_there_is_danger(tmp_path: Path) -> None:
 
 
 def test_a_long_list_comes_a_screen_at_a_time(tmp_path: Path) -> None:
-    """Enter shows the rest before it leaves a list that does not fit the screen."""
+    """Enter shows the rest, a last line or two with it, before it leaves a list that does not fit the screen."""
     knowledge = small()
     pale = knowledge.signs["pale-outside"]
     many = {f"pale-{n}": replace(pale, id=f"pale-{n}", title=f"Pale place number {n}") for n in range(1, 31)}
@@ -203,6 +203,6 @@ def test_a_long_list_comes_a_screen_at_a_time(tmp_path: Path) -> None:
         return replace(knowledge, signs=many)
 
     assert "number 30" not in held(tmp_path / "a", *JUDGE, knowledge=long_list).said
-    end = held(tmp_path / "b", *JUDGE, "", "", "30 slight", knowledge=long_list)
+    end = held(tmp_path / "b", *JUDGE, "", "30 slight", knowledge=long_list)
     assert "number 30" in end.said
     assert answers(end.events) == [("pale-30", "yes", "sure", "slight")]

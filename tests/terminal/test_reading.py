@@ -9,12 +9,10 @@ import pytest
 from prompt_toolkit.application import create_app_session
 from prompt_toolkit.input import create_pipe_input
 from prompt_toolkit.output import DummyOutput
-from scripted import Script, small
+from scripted import Script
 
 from diagnose.commands.session.reading import PlainReader, Suggestion, ToolkitReader, best_reader
-from diagnose.commands.session.safety import asks_to_taste
 from diagnose.commands.session.talk import Talk
-from diagnose.corpus.records import Check
 
 
 def toolkit(typed: str, *, suggest: bool = False) -> str:
@@ -74,7 +72,7 @@ def test_nothing_from_outside_is_obeyed_by_the_terminal() -> None:
     """Escape sequences, markup and marks of direction are shown harmless or dropped, never acted on."""
     made, stream = talk()
     made.say("[bold red]a[/] \x1b]0;title\x07 b\u202ec [link=x]")
-    made.one_line("[b]\x1b[2Jtitle", "rest\x9b31m")
+    made.lines(made.entry("[b]\x1b[2Jtitle", "rest\x9b31m"))
     assert stream.getvalue() == "[bold red]a[/] ]0;title bc [link=x]\n[b][2Jtitle: rest31m\n"
     assert made.ask("?") == "typed[2J text"
 
@@ -85,13 +83,31 @@ def test_no_line_is_wider_than_the_terminal(width: int) -> None:
     made, stream = talk(width)
     text = "\u706b\u817f\u8868\u9762\u767d " * 30 + "a long sentence of ordinary words " * 6
     made.say(text, lead=" 12  ")
-    made.one_line("Title of a sign", text, lead=" 12  ")
+    said = stream.getvalue().splitlines()
+    made.lines(made.entry("Title of a sign", text, lead=" 12  "))
     lines = stream.getvalue().splitlines()
     from rich.cells import cell_len
 
     assert max(map(cell_len, lines)) <= min(width, 100)
-    assert "".join("".join(lines[:-1]).split()).replace("12", "") == "".join(text.split())
+    assert "".join("".join(said).split()).replace("12", "") == "".join(text.split())
     assert lines[-1].endswith("...")
+
+
+def test_a_description_stands_below_where_there_is_no_room_beside() -> None:
+    """A long title gets its description on a line of its own, and a first sentence that fits is not cut."""
+    made, stream = talk()
+    made.lines(made.entry("Swollen ham, blown pack or gas under the skin", "The pack or the skin is puffed up with gas. " * 5, lead="  1  "))
+    assert stream.getvalue() == (
+        "  1  Swollen ham, blown pack or gas under the skin\n     The pack or the skin is puffed up with gas.\n"
+    )
+
+
+def test_a_fixed_blank_holds() -> None:
+    """A number and its per cent sign are not put on two lines, and what is printed is an ordinary blank."""
+    made, stream = talk(40)
+    made.say("It is expected to be in this place: 12\u00a0% of the time.")
+    assert "12 %" in stream.getvalue()
+    assert "\u00a0" not in stream.getvalue()
 
 
 def test_bars() -> None:
@@ -101,24 +117,3 @@ def test_bars() -> None:
     narrow = Talk(io.TextIOWrapper(io.BytesIO(), encoding="latin-1"), lambda: Script([]))
     assert narrow.bar(0.25, 8) == "##......"
     assert talk(plain=True)[0].bar(0.5) == ""
-
-
-@pytest.mark.parametrize(
-    ("ask", "how", "tastes"),
-    [
-        ("Does it taste too salty?", "Try a slice from the middle.", True),
-        ("Is the bite dry?", "Chew a cube from the centre.", True),
-        ("Does it smell sour?", "Smell from a hand's distance; do not taste.", False),
-        ("Are there shiny holes?", "Look at the cut face. Never taste it.", False),
-        ("Is it salty?", "Do not swallow. Taste a small piece.", True),
-        ("Is the face grey?", "Look without tasting anything.", False),
-    ],
-)
-def test_checks_that_need_a_mouth(ask: str, how: str, tastes: bool) -> None:
-    """A check is known as one of tasting by its words, and a warning against tasting is not."""
-    assert asks_to_taste(Check(ask, how, "product", 1, "good")) is tastes
-
-
-def test_the_small_knowledge_asks_nobody_to_taste() -> None:
-    """The knowledge of these tests keeps its own rule."""
-    assert not [sign.id for sign in small().signs.values() if asks_to_taste(sign.check)]

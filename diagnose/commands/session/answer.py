@@ -23,10 +23,11 @@ _LOCAL = frozenset({"back", "skip", "why", "how"})
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """A question to put. `offered` is what the calculation says of it; None for one that the person chose."""
+    """A question to put. `offered` is what the calculation says of it, if anything; `chosen`: by the person."""
 
     entry: Sign | Cause
     offered: NextQuestion | None = None
+    chosen: bool = False
 
     @property
     def graded(self) -> bool:
@@ -62,7 +63,7 @@ def take_answer(sitting: Sitting, asked: Asked) -> Outcome:
             return "changed"
         if heard.command == "back":
             return "back"
-        if heard.command == "skip":
+        if heard.command == "skip" or (not heard.line and not heard.command):
             return "skipped"
         if heard.command == "why":
             _say_why(sitting, asked)
@@ -87,7 +88,7 @@ def keep(sitting: Sitting, entry: Sign | Cause, reply: Reply) -> None:
 
 def put_entry(sitting: Sitting, entry: Sign | Cause) -> bool:
     """Put the question of an entry that the person chose; true if the case has changed."""
-    asked = Asked(entry)
+    asked = Asked(entry, chosen=True)
     put_question(sitting, asked, "Your question")
     outcome = take_answer(sitting, asked)
     return outcome in ("answered", "changed")
@@ -104,7 +105,9 @@ def explain(sitting: Sitting, entry: Sign | Cause) -> None:
 
 
 def _prompt(asked: Asked) -> str:
-    return "y, n, c (can't tell), or y slight, y marked" if asked.graded else "y, n, c (can't tell)"
+    """Enter goes on without an answer: it puts a question of the program's aside, and drops one that the person chose."""
+    enter = "Enter = leave it" if asked.chosen else "Enter = skip"
+    return f"y, n, c (can't tell){', y slight, y marked' if asked.graded else ''}, {enter}"
 
 
 def _with_yes(line: str) -> str:
@@ -124,7 +127,5 @@ def _say_why(sitting: Sitting, asked: Asked) -> None:
         if offered.speaks_against:
             talk.say(f"A yes speaks against, or leaves behind: {offered.speaks_against}.")
         a_minute = offered.bits / max(offered.minutes, 1)
-        talk.say(
-            f"It is worth {offered.bits:.2f} bits, {a_minute:.3f} for each minute; the most of all open questions."
-        )
+        talk.say(f"It is worth {offered.bits:.2f} bits, {a_minute:.3f} for each minute.")
     talk.say(f"A check like this gives the right answer in about {percent(right)} of cases.")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from diagnose.casework.case import state_of
-from diagnose.casework.events import Note, Retract
+from diagnose.casework.events import Note, Number, Retract
 from diagnose.text import clean
 
 from .answer import Asked, put_entry, put_question, take_answer
@@ -14,6 +14,9 @@ from .look import change_reach
 from .pick import pick, suggestions
 from .show import answer_line, links, whole_ranking
 from .sitting import Sitting
+from .words import figure_in
+
+LONGEST_TITLE = 80
 
 
 def jot(sitting: Sitting, text: str) -> bool:
@@ -22,6 +25,36 @@ def jot(sitting: Sitting, text: str) -> bool:
     if text:
         sitting.record(Note(clean(text)))
         sitting.talk.say("Noted.")
+    return False
+
+
+def title(sitting: Sitting, text: str) -> bool:
+    """The command `title`: what the case is called in the list of cases and at the head of the report."""
+    text = text or sitting.talk.ask("Title of the case, Enter = leave it", remember=True)
+    if text:
+        case = sitting.case
+        sitting.begin(case.product, case.have, clean(text, LONGEST_TITLE))
+        sitting.talk.say(f"This case is now called: {sitting.case.title}")
+    return False
+
+
+def figure(sitting: Sitting, text: str) -> bool:
+    """The command `figure`: keep a figure of the batch with its name and unit, or take one away."""
+    talk = sitting.talk
+    text = text or talk.ask("Figure, its unit and what it is, such as 412 kg green weight; Enter = none", remember=True)
+    if not text:
+        return False
+    if text.startswith("-") and (name := text.lstrip("- ")) in sitting.case.numbers:
+        sitting.record(Number(name, ""))
+        talk.say(f"Taken away: {name}.")
+        return False
+    found = figure_in(clean(text))
+    if found is None:
+        talk.say("Please give the figure, its unit and what it is: figure 412 kg green weight.")
+        talk.say("To take one away again: figure - green weight.")
+        return False
+    sitting.record(found)
+    talk.say(f"Kept: {found.name}, {found.value}.")
     return False
 
 
@@ -43,6 +76,8 @@ def given(sitting: Sitting, which: str) -> bool:
         talk.choices([answer_line(sitting, answer) for answer in answers])
         for about in sorted(state_of(sitting.events).skipped):
             talk.say(f"Put aside: {sitting.title(about)}", lead="  -  ")
+        for name, value in sitting.case.numbers.items():
+            talk.say(f"Figure: {name}, {value}", lead="  -  ")
         for note in sitting.case.notes:
             talk.say(f"Note: {note}", lead="  -  ")
         if not answers:
@@ -62,7 +97,7 @@ def given(sitting: Sitting, which: str) -> bool:
 def _change(sitting: Sitting, about: str) -> bool:
     entry = sitting.entry(about)
     assert entry is not None  # the case holds known ids only
-    asked = Asked(entry)
+    asked = Asked(entry, chosen=True)
     put_question(sitting, asked, "Again")
     sitting.talk.say("Answer anew; back = take the answer back; skip = leave it as it is.")
     outcome = take_answer(sitting, asked)
@@ -74,6 +109,8 @@ def _change(sitting: Sitting, about: str) -> bool:
 
 ASIDES: dict[str, Callable[[Sitting, str], bool]] = {
     "jot": jot,
+    "title": title,
+    "figure": figure,
     "add": add,
     "given": given,
     "rank": whole_ranking,

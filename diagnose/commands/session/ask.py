@@ -50,7 +50,7 @@ class _Asking:
         match take_answer(self.sitting, asked):
             case "skipped":
                 self.sitting.record(Skip(asked.entry.id))
-                self.sitting.talk.say("Put aside.")
+                self.sitting.talk.say("Put aside; b brings it back.")
             case "back":
                 self._back(asked)
             case "answered" | "changed":
@@ -73,6 +73,7 @@ class _Asking:
         self.sitting.record(Retract(about))
         self.sitting.talk.say(f"Taken back: {self.sitting.title(about)}.")
         self.again = about
+        self.number = max(1, self.number - 1)
 
     def _nothing_worth_asking(self, before: Diagnosis, asked: Asked | None) -> None:
         """Say so, and let the person decide."""

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from .reading import Suggest
 from .sitting import Leave, Sitting, ToLists, ToReport
+from .talk import STRONG
 from .words import COMMANDS, Command, command_in
 
 
@@ -59,6 +60,8 @@ def _aside(sitting: Sitting, command: Command) -> bool:
             raise ToReport
         if command.word == "mark":
             raise ToLists
+        if command.word == "details":
+            raise ToLists("details")
         aside = sitting.asides.get(command.word)
         if aside is not None:
             return aside(sitting, command.rest)
@@ -67,28 +70,29 @@ def _aside(sitting: Sitting, command: Command) -> bool:
 
 
 def show_help(sitting: Sitting) -> None:
-    """The answers and commands, one a line."""
+    """The answers and commands, one a line, on no more lines than a small terminal has."""
     talk = sitting.talk
-    talk.heading("Answers")
-    for typed, says in (
-        ("y  n  c", "yes, no, can't tell"),
-        ("y?  n?", "yes or no, fairly sure"),
-        ("ym  nm", "yes or no, from memory"),
-        ("y slight", "yes, a little of it; y marked: a lot of it"),
-    ):
-        talk.say(says, lead=f"  {typed:<10} ")
-    talk.heading("Commands, the word or its letter")
+    talk.say("Answers: y yes, n no, c can't tell. y? or n? fairly sure, ym or nm from memory,", style=STRONG)
+    talk.say("y slight a little of it, y marked a lot of it.", indent=9, style=STRONG)
+    talk.say("Commands, the word or its letter, at any prompt:", style=STRONG)
     for word in COMMANDS:
-        talk.say(word.says, lead=f"  {word.letter}  {word.word:<7} ")
-    talk.say("Ctrl-C or Ctrl-D leave too. Every answer is saved as soon as it is given.")
-    talk.say()
+        talk.say(word.says, lead=f"  {word.letter}  {word.word:<8} ")
 
 
-def choose(sitting: Sitting, question: str, titles: list[str], *, prompt: str, enter: int = 1) -> int | None:
-    """The number (from 1) of one of the choices; Enter stands for `enter`; None for the command back."""
+def choose(
+    sitting: Sitting, question: str, titles: list[str], *, prompt: str, enter: int = 1, notes: list[str] | None = None
+) -> int | None:
+    """The number (from 1) of one of the choices; Enter stands for `enter`; None for the command back.
+
+    `notes`, one for each title, are shown as far as there is room.
+    """
     talk = sitting.talk
     talk.heading(question)
-    talk.choices(titles)
+    if notes is None:
+        talk.choices(titles)
+    else:
+        for number, (title, note) in enumerate(zip(titles, notes, strict=True), 1):
+            talk.lines(talk.entry(title, note, lead=f"{number:>3}  "))
     while True:
         heard = listen(sitting, prompt, local={"back"}, reminder=question)
         if heard.command == "back":

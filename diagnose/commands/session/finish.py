@@ -8,11 +8,10 @@ import tempfile
 from pathlib import Path
 
 from diagnose.casework.diagnosis import Diagnosis
-from diagnose.reports.words import WHEN, likelihood_word, percent
 
+from .brief import in_short
 from .desk import listen
 from .sitting import Sitting
-from .talk import Talk
 from .tools import ReportFormat
 
 FORMATS: dict[str, ReportFormat] = {".md": "markdown", ".markdown": "markdown", ".json": "json"}
@@ -20,20 +19,37 @@ FORMATS: dict[str, ReportFormat] = {".md": "markdown", ".markdown": "markdown", 
 
 
 def finish(sitting: Sitting) -> bool:
-    """Show the report and offer to save it; false if the person goes back to the questions."""
-    talk, tools = sitting.talk, sitting.tools
+    """Say it in short, show the whole report on wish, offer to save it; false if the person goes back to the questions."""
+    talk = sitting.talk
     talk.say()
     talk.say("Making the report...")
     diagnosis = sitting.full_diagnosis()
-    to_screen = talk.stream is sys.stdout
+    in_short(sitting, diagnosis)
+    if talk.stream is not sys.stdout:  # the results go to a file or to another program
+        _print_whole(sitting, diagnosis)
+    else:
+        heard = listen(sitting, "Show the whole report? Enter = yes, n = no", local={"back"})
+        if heard.command == "back" or heard.changed:
+            return False
+        if not heard.line.casefold().startswith("n"):
+            _print_whole(sitting, diagnosis)
+    return _offer_to_save(sitting, diagnosis)
+
+
+def _print_whole(sitting: Sitting, diagnosis: Diagnosis) -> None:
+    talk, tools = sitting.talk, sitting.tools
+    here = talk.stream is sys.stdout
     report = tools.render(
-        diagnosis, tools.knowledge, "text", width=talk.width if to_screen else 80, colour=talk.colour and to_screen
+        diagnosis, tools.knowledge, "text", width=talk.width if here else 80, colour=talk.colour and here
     )
     print("\n" + report.strip("\n"), file=sys.stdout, flush=True)
-    _in_short(talk, diagnosis)
+
+
+def _offer_to_save(sitting: Sitting, diagnosis: Diagnosis) -> bool:
+    """Save the report if the person wants it; false if they go back to the questions."""
     name = f"ham-{sitting.case_id}.md"
-    talk.heading("Save the report?")
-    talk.say(f"y = as {name} in this folder; or type a name (.md, .txt or .json); Enter = do not save.")
+    sitting.talk.heading("Save the report?")
+    sitting.talk.say(f"y = as {name} in this folder; or type a name (.md, .txt or .json); Enter = do not save.")
     while True:
         heard = listen(sitting, "File", local={"back"}, remember=True)
         if heard.command == "back" or heard.changed:
@@ -42,23 +58,6 @@ def finish(sitting: Sitting) -> bool:
             return True
         if _save(sitting, diagnosis, name if heard.line.casefold() in ("y", "yes") else heard.line):
             return True
-
-
-def _in_short(talk: Talk, diagnosis: Diagnosis) -> None:
-    """What matters most, below the report, where the eye is when a long text has run through."""
-    talk.heading("In short")
-    for caution in diagnosis.cautions:
-        if caution.weight == "danger":
-            talk.say(f"DANGER: {caution.title}.", lead="!!! ")
-    if diagnosis.ranking and diagnosis.ranking[0].responsible > 0.0:
-        first = diagnosis.ranking[0]
-        chance = f"{percent(first.responsible)}, {likelihood_word(first.responsible)}"
-        talk.say(f"First in the ranking: {first.title} ({chance}).")
-    else:
-        talk.say("No cause stands out.")
-    if diagnosis.plan is not None:
-        for step in (*diagnosis.plan.this_lot[:1], *diagnosis.plan.steps[:1]):
-            talk.say(f"{WHEN[step.when]}: {step.do}")
 
 
 def _save(sitting: Sitting, diagnosis: Diagnosis, typed: str) -> bool:

@@ -63,8 +63,9 @@ def which_product(sitting: Sitting, knowledge: Knowledge) -> str | None:
     number = choose(
         sitting,
         "What is the product?",
-        [f"{product.title}: {product.what}" for product in products],
+        [product.title for product in products],
         prompt=f"1 to {len(products)}, Enter = 1",
+        notes=[product.what for product in products],
     )
     return None if number is None else products[number - 1].id
 

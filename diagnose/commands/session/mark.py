@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import Literal
 
 from diagnose.casework.events import Amount, Answer, Retract
 from diagnose.corpus.records import Sign
@@ -11,6 +12,7 @@ from diagnose.reports.words import REGION, counted
 
 from .answer import explain, put_entry
 from .desk import Heard, listen
+from .listing import Listing
 from .pick import pick, suggestions
 from .safety import MOUTH_REGIONS
 from .sitting import Sitting
@@ -21,26 +23,37 @@ NO_TASTING_YET = (
     "Smell first, from a hand's distance. Taste nothing if it smells off, if the piece is swollen, or if it may not be "
     "cooked through."
 )
-ONLY_DETAILS = "No defects here, only details that help to tell causes apart; they can wait."
 
 
-def mark_everything(sitting: Sitting) -> None:
-    """Go through all regions that hold something for this person."""
+def mark_everything(sitting: Sitting, kind: Literal["all", "details"] = "all") -> None:
+    """Go through the regions that hold defects this person can look for, or, on wish, through those that hold details."""
     talk = sitting.talk
     regions = [*REGION, *sorted({sign.region for sign in sitting.knowledge.signs.values()} - set(REGION))]
-    talk.heading("Mark what is wrong, region by region")
+    wanted = [region for region in regions if listed(sitting, region, "defect" if kind == "all" else "detail")]
+    talk.heading("Mark what is wrong, region by region" if kind == "all" else "Details, region by region")
     talk.say("Type the numbers of what you see, such as 2 or 2 5. Unsure: 2? From memory: 2m. A little: 2 slight.")
     talk.say("Or type a few letters to search everywhere. Enter goes on. ? shows all commands.")
     at = 0
-    while at < len(regions):
-        step = Region(sitting, regions[at], last=at == len(regions) - 1).go_through()
-        at = max(0, at + step)
-        if step < 0:
-            while at > 0 and not _listed(sitting, regions[at], "defect"):
-                at -= 1
+    while at < len(wanted):
+        onward = in_the_lists(wanted[at + 1]) if at + 1 < len(wanted) else "questions"
+        at = max(0, at + Region(sitting, wanted[at], details=kind == "details", onward=onward).go_through())
+    passed_over = [region for region in regions if region not in wanted and listed(sitting, region, "detail")]
+    if passed_over:
+        counts = ", ".join(
+            f"{in_the_lists(region)} ({len(listed(sitting, region, 'detail'))})" for region in passed_over
+        )
+        talk.say(
+            f"Passed over, since they hold details only: {counts}. The questions ask for those that matter; d lists them."
+        )
 
 
-def _listed(sitting: Sitting, region: str, kind: str) -> list[Sign]:
+def in_the_lists(region: str) -> str:
+    """A region as it is called in the middle of a sentence."""
+    return REGION.get(region, region.replace("-", " "))
+
+
+def listed(sitting: Sitting, region: str, kind: str) -> list[Sign]:
+    """The signs of a region that may be asked now."""
     return [
         sign
         for sign in sitting.knowledge.signs.values()
@@ -49,31 +62,32 @@ def _listed(sitting: Sitting, region: str, kind: str) -> list[Sign]:
 
 
 class Region:
-    """One region while it is gone through. Its list grows: defects a screen at a time, then details if wished."""
+    """One region while it is gone through: its defects a screen at a time, then, if wished, its details."""
 
-    def __init__(self, sitting: Sitting, region: str, *, last: bool) -> None:
+    def __init__(self, sitting: Sitting, region: str, *, details: bool, onward: str) -> None:
         self.sitting = sitting
         self.talk = sitting.talk
         self.region = region
-        self.title = REGION.get(region, region.replace("-", " ")).capitalize()
-        self.waiting = _listed(sitting, region, "defect")
-        self.details = _listed(sitting, region, "detail")
-        self.shown: list[Sign] = []
+        self.title = in_the_lists(region).capitalize()
+        self.onward = onward
+        self.details = listed(sitting, region, "detail")
+        self.list = Listing(sitting, self.details if details else listed(sitting, region, "defect"))
+        if details:
+            self.details = []
         self.marked: list[str] = []
 
     def go_through(self) -> int:
         """Ask until the person is done here; how many regions to move on (1 or -1)."""
-        if not self.waiting and not self.details:
-            return 1
         self.talk.heading(self.title)
         if self.region in MOUTH_REGIONS:
             self.talk.say("There is a warning: do not taste." if self.sitting.in_danger() else NO_TASTING_YET)
-        self._show_more()
+        if self.list.waiting:
+            self.list.show_more()
         while True:
             heard = listen(
                 self.sitting,
                 self._prompt(),
-                local={"back", "skip", "how"},
+                local={"back", "skip", "how", "details"},
                 suggest=lambda typed: suggestions(self.sitting, typed),
                 remember=True,
                 reminder=self.title,
@@ -85,10 +99,10 @@ class Region:
                 return step
 
     def _prompt(self) -> str:
-        if self.waiting:
-            return f"Number or letters; Enter = {len(self.waiting)} more"
-        more = f", more = {counted(len(self.details), 'detail')}" if self.details else ""
-        return f"Number or letters; Enter = nothing {'more ' if self.marked else ''}here{more}"
+        if self.list.waiting:
+            return f"Number or letters; Enter = {len(self.list.waiting)} more"
+        details = f"; d = {counted(len(self.details), 'detail')}" if self.details else ""
+        return f"Number or letters; Enter = on to {self.onward}{details}"
 
     def _hear(self, heard: Heard) -> int:
         """Do what was said; how many regions to move on, 0 to stay."""
@@ -98,39 +112,32 @@ class Region:
             return 1
         if heard.command == "how":
             self._explain(heard.rest)
+        elif heard.command == "details":
+            self._show_details()
         elif not heard.line:
-            if not self.waiting:
+            if not self.list.waiting:
                 return 1
-            self._show_more()
-        elif heard.line.casefold() in ("more", "details"):
-            self.waiting, self.details = self.waiting or self.details, self.details if self.waiting else []
-            self._show_more()
+            self.list.show_more()
         elif (marks := marks_in(heard.line)) is not None:
             self._mark(marks)
         else:
             self._search(heard.line)
         return 0
 
-    def _show_more(self) -> None:
-        """The next screenful of the list."""
-        if not self.waiting:
-            self.talk.say(ONLY_DETAILS if self.details and not self.shown else "That was all.")
-            return
-        room = max(5, self.talk.rows - 11)  # heading, prompt, status line, and room for completions
-        if len(self.waiting) <= room + 3:  # a last screen of one or two is a nuisance
-            room += 3
-        page, self.waiting = self.waiting[:room], self.waiting[room:]
-        for number, sign in enumerate(page, len(self.shown) + 1):
-            answer = self.sitting.case.answers.get(sign.id)
-            state = f"[{in_words(answer.verdict, answer.sure, answer.how_much)}] " if answer else ""
-            self.talk.one_line(state + sign.title, sign.what, lead=f"{number:>3}  ")
-        self.shown += page
+    def _show_details(self) -> None:
+        """Put the details at the end of the list, and show what comes next of it."""
+        self.list.add(self.details)
+        self.details = []
+        if self.list.waiting:
+            self.list.show_more()
+        else:
+            self.talk.say("That was all.")
 
     def _explain(self, which: str) -> None:
-        if not which or not 1 <= int(which[:6]) <= len(self.shown):
+        if not which or not 1 <= int(which[:6]) <= len(self.list.shown):
             self.talk.say("Type how and a number of the list: how 3.")
             return
-        explain(self.sitting, self.shown[int(which) - 1])
+        explain(self.sitting, self.list.shown[int(which) - 1])
 
     def _back(self) -> int:
         if not self.marked:
@@ -141,12 +148,12 @@ class Region:
         return 0
 
     def _mark(self, marks: Sequence[tuple[int, Reply]]) -> None:
-        wrong = [number for number, _ in marks if not 1 <= number <= len(self.shown)]
+        wrong = [number for number, _ in marks if not 1 <= number <= len(self.list.shown)]
         if wrong:
             self.talk.say(f"There is no {wrong[0]} in this list.")
             return
         for number, reply in marks:
-            self._mark_one(self.shown[number - 1], reply, ask_how_much=len(marks) == 1)
+            self._mark_one(self.list.shown[number - 1], reply, ask_how_much=len(marks) == 1)
 
     def _mark_one(self, sign: Sign, reply: Reply, *, ask_how_much: bool = True) -> None:
         mark(self.sitting, sign, reply, ask_how_much=ask_how_much)

@@ -9,7 +9,7 @@ from diagnose.reports.words import REGION
 from .desk import listen
 from .reading import Suggestion
 from .sitting import Sitting
-from .words import Reply, command_in, marks_in
+from .words import Reply, command_in, in_words, marks_in
 
 MOST = 9
 NEAR = 0.6
@@ -41,6 +41,11 @@ def _where(sitting: Sitting, entry: Sign | Cause) -> str:
     return f"cause, {stage.lower()}"
 
 
+def _state(sitting: Sitting, entry: Sign | Cause) -> str:
+    answer = sitting.case.answers.get(entry.id)
+    return f"[{in_words(answer.verdict, answer.sure, answer.how_much)}] " if answer else ""
+
+
 def pick(sitting: Sitting, words: str) -> tuple[Sign | Cause, Reply] | None:
     """The entry that the person means, and the mark they put on it; None if they found nothing."""
     talk = sitting.talk
@@ -50,14 +55,14 @@ def pick(sitting: Sitting, words: str) -> tuple[Sign | Cause, Reply] | None:
         if exact is not None:
             return exact, Reply("yes")
         talk.say(f'Found for "{words}":' if entries else f'Nothing found for "{words}".')
-        talk.choices([f"{entry.title} ({_where(sitting, entry)})" for entry in entries])
+        talk.choices([f"{_state(sitting, entry)}{entry.title} ({_where(sitting, entry)})" for entry in entries])
         if out_of_reach:
             talk.say(f"{out_of_reach} more need what you cannot look at; the command reach changes that.")
         if not entries:
             return None
         heard = listen(
             sitting,
-            "Number, other words, Enter = none of these",
+            f"{'1 = this one' if len(entries) == 1 else 'Number'}, other words, Enter = none of these",
             local={"back", "skip", "add"},
             suggest=lambda typed: suggestions(sitting, typed),
             remember=True,

@@ -1,27 +1,16 @@
-"""When to hold back: which warnings what was seen calls for, and which questions may not be asked while one stands."""
+"""When to hold back: which warnings what was seen calls for, and where there might be tasting."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 
 from diagnose.casework.case import Case
-from diagnose.corpus.records import Cause, Caution, Check, Knowledge, Sign
+from diagnose.corpus.records import Cause, Caution, Knowledge, Sign
 
 HOLD = "Hold the lot, do not taste, call the inspector, follow your HACCP plan."
 """Said below every warning of danger, whatever its own words are."""
 
 MOUTH_REGIONS = ("aroma-flavor", "texture")
-
-_WARNS_OFF = re.compile(
-    r"\b(?:do not|don't|never|nobody|no one|nothing|without|not to|rather than|instead of)\b[^.;:]*", re.IGNORECASE
-)
-_MOUTH = re.compile(r"\b(?:tast\w*|chew\w*|eat\w*|mouth\w*|tongue\w*|swallow\w*|bit(?:e|es|ing) into)\b", re.IGNORECASE)
-
-
-def asks_to_taste(check: Check) -> bool:
-    """Whether following the check puts meat into a mouth; a warning against tasting does not count."""
-    return _MOUTH.search(_WARNS_OFF.sub(" ", f"{check.ask} {check.how}")) is not None
 
 
 def cautions_of(knowledge: Knowledge, entries: Iterable[Sign | Cause]) -> list[Caution]:

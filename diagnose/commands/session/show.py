@@ -12,6 +12,13 @@ from .talk import Talk
 from .words import in_words as answer_in_words
 
 TOP = 5
+UNLISTED = "Something that is not listed here"
+UNLISTED_WORTH_A_LINE = 0.15
+"""What is not in this knowledge has its line from this chance on, or if only fewer than five causes are likelier."""
+
+STANDS_OUT = 0.33
+"""A first cause below this chance, which is called unlikely, does not stand out."""
+
 WORTH_A_LINE = 0.01
 """Causes less likely to be at work than this are counted in the full ranking, not listed."""
 
@@ -23,17 +30,35 @@ def where_it_stands(sitting: Sitting, before: Diagnosis | None) -> None:
         return
     earlier = _chances(before)
     talk.heading("Most likely at work")
-    if not _anything(now):
+    shown = _first(now)
+    if not shown:
         talk.say("No listed cause is left that could have done what was seen.", indent=3)
-    shown = [ranked for ranked in now.ranking[:TOP] if ranked.responsible > 0.0]
+    elif nothing_stands_out(now):
+        talk.say("Nothing stands out yet; the questions will tell.", indent=3)
+    moved = before is not None and _anything(before)
+    unlisted_at = sum(ranked.responsible >= now.unlisted for ranked in shown)
     for number, ranked in enumerate(shown, 1):
-        _row(talk, number, ranked, earlier.get(ranked.id, 0.0) if before is not None and _anything(before) else None)
-    if now.unlisted >= 0.05:
-        talk.say(f"Something this knowledge does not hold: {likely(now.unlisted)}", lead="   ")
+        if number == unlisted_at + 1:
+            _unlisted_row(talk, before if moved else None, now)
+        _row(talk, f"{number:>2}", ranked.title, ranked.responsible, earlier.get(ranked.id, 0.0) if moved else None)
+    if unlisted_at == len(shown) and now.unlisted >= (WORTH_A_LINE if unlisted_at < TOP else UNLISTED_WORTH_A_LINE):
+        _unlisted_row(talk, before if moved else None, now)
     if before is not None:
         _say_who_fell(talk, before, now)
     if not now.fit.fits and (before is None or before.fit.fits or before.fit.at_odds != now.fit.at_odds):
         _say_misfit(sitting, now)
+
+
+def _first(diagnosis: Diagnosis) -> list[Ranked]:
+    """The first causes, without those too unlikely for a line; the very first one always has its line."""
+    first = diagnosis.ranking[:TOP]
+    worth = [ranked for ranked in first if ranked.responsible >= WORTH_A_LINE]
+    return worth or [ranked for ranked in first[:1] if ranked.responsible > 0.0]
+
+
+def nothing_stands_out(diagnosis: Diagnosis) -> bool:
+    """Whether even the first cause is unlikely."""
+    return not diagnosis.ranking or diagnosis.ranking[0].responsible < STANDS_OUT
 
 
 def _anything(diagnosis: Diagnosis) -> bool:
@@ -44,17 +69,21 @@ def _chances(diagnosis: Diagnosis | None) -> dict[str, float]:
     return {} if diagnosis is None else {ranked.id: ranked.responsible for ranked in diagnosis.ranking}
 
 
-def _row(talk: Talk, number: int, ranked: Ranked, earlier: float | None) -> None:
-    moved = "" if earlier is None else points(earlier, ranked.responsible)
-    talk.say(ranked.title, lead=f"{number:>2} ")
-    figures = f"{percent(ranked.responsible)} ({likelihood_word(ranked.responsible)})" + (f", {moved}" if moved else "")
-    bar = talk.bar(ranked.responsible)
+def _row(talk: Talk, mark: str, title: str, chance: float, earlier: float | None) -> None:
+    moved = "" if earlier is None else points(earlier, chance)
+    talk.say(title, lead=f"{mark} ")
+    figures = f"{percent(chance)} ({likelihood_word(chance)})" + (f", {moved}" if moved else "")
+    bar = talk.bar(chance)
     talk.say(f"{bar}  {figures}" if bar else figures, indent=3)
+
+
+def _unlisted_row(talk: Talk, before: Diagnosis | None, now: Diagnosis) -> None:
+    _row(talk, " *", UNLISTED, now.unlisted, None if before is None else before.unlisted)
 
 
 def _say_who_fell(talk: Talk, before: Diagnosis, now: Diagnosis) -> None:
     """Name those of the former first places that have dropped out of sight."""
-    shown = {ranked.id for ranked in now.ranking[:TOP] if ranked.responsible > 0.0}
+    shown = {ranked.id for ranked in _first(now)}
     chances = _chances(now)
     fallen = [
         f"{ranked.title} ({percent(ranked.responsible)} to {percent(chances.get(ranked.id, 0.0))})"
@@ -91,7 +120,7 @@ def whole_ranking(sitting: Sitting, _: str) -> bool:
         talk.say(f"{likely(ranked.responsible)}; that it is there at all: {percent(ranked.present)}", indent=4)
     if rest := len(now.ranking) - len(listed):
         talk.say(f"and {rest} more, each below 1 %", indent=4)
-    talk.say(f"Something this knowledge does not hold: {likely(now.unlisted)}", indent=4)
+    talk.say(f"{UNLISTED}: {likely(now.unlisted)}", indent=4)
     return False
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from typing import Literal
 
 from diagnose.casework.case import Case, state_of
 from diagnose.casework.casebook import Casebook
@@ -15,7 +16,7 @@ from diagnose.casework.diagnosis import Diagnosis
 from diagnose.casework.events import Answer, Event, Have, Opened, Retract
 from diagnose.corpus.records import Cause, Knowledge, Sign
 
-from .safety import asks_to_taste, danger_seen
+from .safety import danger_seen
 from .talk import Talk
 from .tools import Later, Tools
 
@@ -29,7 +30,11 @@ class ToReport(Exception):  # noqa: N818  a way out, no error
 
 
 class ToLists(Exception):  # noqa: N818  a way out, no error
-    """The person wants to go through the lists of signs again."""
+    """The person wants to go through the lists of signs: all of them again, or those of details only."""
+
+    def __init__(self, kind: Literal["all", "details"] = "all") -> None:
+        super().__init__(kind)
+        self.kind: Literal["all", "details"] = kind
 
 
 class Sitting:
@@ -58,9 +63,11 @@ class Sitting:
         """The knowledge."""
         return self.tools.knowledge
 
-    def begin(self, product: str, have: tuple[Have, ...]) -> None:
-        """Begin the case, or correct the product and the reach of one that has begun."""
-        opened = Opened(product, have, self.knowledge.version, self.case.title if self.events else "")
+    def begin(self, product: str, have: tuple[Have, ...], title: str | None = None) -> None:
+        """Begin the case, or correct the product, the reach and the title of one that has begun."""
+        if title is None:
+            title = self.case.title if self.events else ""
+        opened = Opened(product, have, self.knowledge.version, title)
         if self.events:
             self.record(opened)
             return
@@ -117,7 +124,7 @@ class Sitting:
 
     def may_ask(self, entry: Sign | Cause) -> bool:
         """Whether it may be offered now: within reach, and no tasting once there is danger."""
-        return self.within_reach(entry) and not (self.in_danger() and asks_to_taste(entry.check))
+        return self.within_reach(entry) and not (self.in_danger() and entry.check.by_tasting)
 
     def in_danger(self) -> bool:
         """Whether a sign of danger was seen, or is suspected by what was worked out last."""

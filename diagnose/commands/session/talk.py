@@ -7,7 +7,7 @@ is told by colour alone, so that a screen reader, a paper log and a terminal wit
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import TextIO
 
 from rich.cells import cell_len, set_cell_size
@@ -21,6 +21,12 @@ from .reading import Reader, Suggest
 
 WIDEST = 100
 """Columns beyond which running text is not spread, since long lines are hard to read."""
+
+BESIDE = 36
+"""Columns that a description needs beside its title; with fewer it stands on a line of its own."""
+
+_HOLDS = "\ue000"
+"""Stands for a fixed blank while lines are broken, because rich breaks at every kind of blank."""
 
 STRONG = "bold"
 ALARM = "bold red"
@@ -75,15 +81,15 @@ class Talk:
 
     def say(self, text: str = "", *, style: str = "", indent: int = 0, lead: str = "") -> None:
         """A paragraph, wrapped; `lead` stands before its first line and the others hang below its text."""
-        text, lead = clean(text).replace(FIXED, " "), clean(lead)
+        text, lead = clean(text).replace(FIXED, _HOLDS), clean(lead)
         hang = indent + cell_len(lead)
         for paragraph in text.split("\n"):
-            lines = Text(paragraph.expandtabs(4), style=style).wrap(self.console, max(16, self.width - hang))
+            lines = Text(paragraph.expandtabs(4)).wrap(self.console, max(16, self.width - hang))
             if not lines:
                 self.console.print(Text(" " * indent + lead.rstrip()))
             for line in lines:
-                line.rstrip()
-                self._put(Text(" " * indent + lead, style=style) + line)
+                said = line.plain.rstrip().replace(_HOLDS, " ")
+                self._put(Text(f"{' ' * indent}{lead}{said}", style=style))
                 lead = " " * cell_len(lead)
 
     def heading(self, text: str) -> None:
@@ -96,14 +102,24 @@ class Talk:
         for number, title in enumerate(titles, first):
             self.say(title, lead=f"{number:>3}  ")
 
-    def one_line(self, strong: str, rest: str, *, lead: str = "") -> None:
-        """A title and as much of a description as one line holds; the title is never cut short."""
-        strong, rest = clean(strong), " ".join(clean(rest).split())
-        room = self.width - cell_len(lead) - cell_len(strong) - 2
-        if room < 16:
-            self.say(strong, lead=lead)
-            return
-        self._put(Text(lead + strong + ": ") + Text(_shortened(rest, room)))
+    def entry(self, strong: str, rest: str, *, lead: str = "") -> list[Text]:
+        """The lines of a title and of as much of its description as one line holds; the title is never cut short.
+
+        The description stands behind the title where there is room for a good part of it, else below.
+        """
+        strong, rest, lead = clean(strong), " ".join(clean(rest).split()), clean(lead)
+        hang = cell_len(lead)
+        room = self.width - hang - cell_len(strong) - 2
+        if room >= BESIDE or cell_len(_shortened(rest, WIDEST)) <= room:
+            return [Text(f"{lead}{strong}: {_shortened(rest, room)}")]
+        below = Text(" " * hang + _shortened(rest, max(16, self.width - hang)))
+        titles = Text(strong).wrap(self.console, max(16, self.width - hang))
+        return [Text(lead if at == 0 else " " * hang) + line for at, line in enumerate(titles)] + [below]
+
+    def lines(self, lines: Iterable[Text]) -> None:
+        """Lines that were laid out before."""
+        for line in lines:
+            self._put(line)
 
     def bar(self, share: float, cells: int = 20) -> str:
         """A bar for a share of 0..1, in block characters if the terminal's encoding has them; empty in plain mode."""
@@ -143,9 +159,12 @@ class Talk:
 
 
 def _shortened(text: str, cells: int) -> str:
-    """The text, or as many whole words of it as fit, with three dots."""
+    """The text, or its first sentence, or as many whole words of it as fit, with three dots."""
     if cell_len(text) <= cells:
         return text
+    sentence = text.partition(". ")[0] + "."
+    if cell_len(sentence) <= cells:
+        return sentence
     cut = set_cell_size(text, cells - 3)
     return cut.rpartition(" ")[0].rstrip(" ,;:.") + "..." if " " in cut.strip() else cut.rstrip() + "..."
 

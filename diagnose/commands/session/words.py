@@ -10,9 +10,9 @@ import re
 from dataclasses import dataclass
 from typing import Literal
 
-from diagnose.casework.events import Amount, Sureness, Verdict
+from diagnose.casework.events import Amount, Number, Sureness, Verdict
 
-Takes = Literal["nothing", "number", "text"]
+Takes = Literal["nothing", "number", "text", "figure"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,15 +49,18 @@ COMMANDS = (
     Word("why", "w", "nothing", "what this question would tell"),
     Word("how", "h", "number", "how to look; in a list: how 3"),
     Word("jot", "j", "text", "write a note into the case: jot second lot this week", ("note",)),
+    Word("title", "t", "text", "give the case a title: title lot 412, Monday", ("name",)),
+    Word("figure", "f", "figure", "keep a figure of the batch: figure 412 kg green weight", ("number",)),
     Word("add", "a", "text", "tell something unasked, a sign or a cause: add foam", ("find", "search")),
     Word("rank", "r", "nothing", "the ranking in full", ("show", "ranking")),
     Word("links", "l", "number", "from cause to defect, link by link: links, or links 2", ("chain",)),
     Word("given", "g", "number", "the answers so far, and change one", ("answers", "change")),
     Word("mark", "m", "nothing", "go through the lists of signs again", ("lists",)),
+    Word("details", "d", "nothing", "the lists of details, which help to tell causes apart", ("detail", "more")),
     Word("reach", "x", "nothing", "change what you can look at"),
     Word("end", "e", "nothing", "go to the report", ("stop", "report", "done")),
     Word("help", "?", "nothing", "this list", ("commands",)),
-    Word("quit", "q", "nothing", "save and leave", ("exit", "leave")),
+    Word("quit", "q", "nothing", "leave, as do Ctrl-C and Ctrl-D; every answer is saved already", ("exit", "leave")),
 )
 
 _BY_NAME = {name: word for word in COMMANDS for name in (word.word, word.letter, *word.others)}
@@ -70,7 +73,12 @@ def command_in(line: str) -> Command | None:
     word = _BY_NAME.get(first.casefold())
     if word is None:
         return None
-    fits = {"nothing": not rest, "number": not rest or rest.isdecimal(), "text": True}[word.takes]
+    fits = {
+        "nothing": not rest,
+        "number": not rest or rest.isdecimal(),
+        "text": True,
+        "figure": not rest or rest.startswith("-") or any(character.isdigit() for character in rest),
+    }[word.takes]
     return Command(word.word, rest) if fits else None
 
 
@@ -155,6 +163,22 @@ def marks_in(line: str) -> list[tuple[int, Reply]] | None:
         marks.append((int(found["number"]), Reply(verdict, sure, how_much)))
         end = found.end()
     return marks if marks and not text[end:].strip(" ,;") else None
+
+
+_UNITS = (
+    "kg g mg t lb lbs oz % ppm mg/kg \u00b0c \u00b0f \u00b0 c f k s min h hr hour hours day days d l ml hl gal bar psi kpa mpa"
+    " \u00b5m mm cm m in ft ph rpm kw \u00b0be \u00b0s"
+)
+_UNIT = "|".join(re.escape(unit) for unit in sorted(_UNITS.split(), key=len, reverse=True))
+_VALUE_FIRST = re.compile(rf"(?P<value>[-+]?\d[\d.,:/]*(?:\s*(?:{_UNIT})(?!\w))?)\s+(?P<name>\S.*)", re.IGNORECASE)
+_NAME_FIRST = re.compile(r"(?P<name>[^\W\d_]\D*?)\s*[:=]?\s+(?P<value>[-+]?\d.*)")
+
+
+def figure_in(text: str) -> Number | None:
+    """The figure of a text such as `412 kg green weight` or `green weight 412 kg`; None without a figure or a name."""
+    text = " ".join(text.split())
+    found = _VALUE_FIRST.fullmatch(text) or _NAME_FIRST.fullmatch(text)
+    return Number(found["name"], found["value"]) if found else None
 
 
 def in_words(verdict: Verdict, sure: Sureness, how_much: Amount | None) -> str:

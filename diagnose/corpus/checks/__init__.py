@@ -26,6 +26,7 @@ PRESENT: tuple[Check, ...] = (
     claims.places_in_sources,
     claims.disputes,
     claims.dangers_without_caution,
+    claims.tasting_not_marked,
     claims.same_title,
     links.same_target_twice,
     links.circles,

@@ -20,6 +20,16 @@ _HARMLESS = re.compile(
     r"|ham moulds?|gas level|stunned with gas)\b",
     re.IGNORECASE,
 )
+_TASTING = re.compile(
+    r"\b(tast(e|es|ed|ing|er|ers)|after-?taste|chew(s|ed|ing)?|eat(s|en|ing)?|mouth(s|ful)?|tongue|swallow(s|ed|ing)?"
+    r"|bit(e|es|ing) into)\b",
+    re.IGNORECASE,
+)
+_NO_TASTING = re.compile(
+    r"\b(do not|don't|never|nobody|no one|nothing|without|not to|rather than|instead of)\b[^.;:]*"
+    r"|\btast(e|ing)( (or|and) \w+)? (sheet|record|score)s?\b",
+    re.IGNORECASE,
+)
 
 
 def sources_read(draft: Draft) -> Iterator[Problem]:
@@ -59,6 +69,18 @@ def dangers_without_caution(draft: Draft) -> Iterator[Problem]:
             if found := _DANGER.search(_HARMLESS.sub("", text)):
                 word = found.group()
                 yield entry.place(key).problem(f'this speaks of "{word}", so the entry needs a caution')
+                break
+
+
+def tasting_not_marked(draft: Draft) -> Iterator[Problem]:
+    """A check by tasting says so in a field, since nobody may be asked to taste once there is danger."""
+    for entry in draft.live("cause", "sign"):
+        check = entry.record.check
+        for key, text in (("ask", check.ask), ("how", check.how)):
+            found = _TASTING.search(_NO_TASTING.sub(" ", text))
+            if found and not check.by_tasting:
+                message = f'this speaks of "{found.group()}", so the check needs "by-tasting: true"'
+                yield entry.place("check", key).problem(message)
                 break
 
 

@@ -9,15 +9,15 @@ import pytest
 
 pytest.importorskip("pyagrum")
 
-from oracles import cases  # noqa: E402
-from oracles.agrum import agrum_engine  # noqa: E402
-from oracles.random_nets import layered_network, small_network, some_answer, some_evidence  # noqa: E402
+from oracles import cases
+from oracles.agrum import agrum_engine
+from oracles.random_nets import layered_network, small_network, some_answer, some_evidence
 
-from diagnose.casework.model import model_of  # noqa: E402
-from diagnose.corpus.load import load  # noqa: E402
-from diagnose.inference.evidence import Observed  # noqa: E402
-from diagnose.inference.network import Evidence, Network  # noqa: E402
-from diagnose.inference.posterior import present  # noqa: E402
+from diagnose.casework.model import model_of
+from diagnose.corpus.load import load
+from diagnose.inference.evidence import Observed
+from diagnose.inference.network import Evidence, Network
+from diagnose.inference.posterior import present
 
 CLOSE = 1e-9
 

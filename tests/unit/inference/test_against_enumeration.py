@@ -80,7 +80,9 @@ def test_weigh(seed: int) -> None:
     touched = network.ancestors(names)
     begun = [under(names[:count]).present() for count in range(len(names) + 1)]
     for at, name in enumerate(names):
-        expected = {root: odds(begun[at + 1][root]) - odds(begun[at][root]) for root in network.roots if root in touched}
+        expected = {
+            root: odds(begun[at + 1][root]) - odds(begun[at][root]) for root in network.roots if root in touched
+        }
         assert found.decibans[name] == pytest.approx(expected, abs=1e-6)
     all_of_them = np.log(under(names).total)
     alone = {name: np.log(under([name]).total) for name in names}
@@ -111,9 +113,7 @@ def test_gains(seed: int) -> None:
             if chance <= 1e-12:
                 continue
             spoken = present * now.actual[about] + absent * ~now.actual[about]
-            after = [
-                float((now.weight * spoken)[now.actual[name]].sum() / now.total / chance) for name in in_play
-            ]
+            after = [float((now.weight * spoken)[now.actual[name]].sum() / now.total / chance) for name in in_play]
             afterwards.append(after)
             bits -= chance * _entropy(after)
         yes = right * chance_on + (1.0 - right) * (1.0 - chance_on)

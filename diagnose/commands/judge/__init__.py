@@ -1,0 +1,146 @@
+"""`diagnose judge`: score a class at the keyboard, and work its results out."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from diagnose.commands.options import EXIT_CODES, Settings, with_settings
+from diagnose.errors import EXIT_FINDING, EXIT_FINE, CaseError, UsageError
+
+if TYPE_CHECKING:
+    from diagnose.corpus.records import Knowledge
+    from diagnose.judging.sheet import JudgedClass
+
+_FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
+
+
+@click.command("judge", epilog=EXIT_CODES)
+@click.argument("file", type=_FILE)
+@click.option("--judge", "name", help="Which of the class's judges is at the keyboard; left out, it is asked.")
+@click.option("--results", is_flag=True, help="Print the order of the class and how far the judges agreed.")
+@click.option(
+    "--clinic", is_flag=True, help="Print the faults that the class has in common, for the talk after the show."
+)
+@click.option("--csv", "table", is_flag=True, help="Print the results as a table for a spreadsheet.")
+@click.option(
+    "--sheets", type=click.Path(file_okay=False, path_type=Path), help="Write the comment sheets into this folder."
+)
+@click.option(
+    "--check", is_flag=True, help="Look the file through, a class or a scorecard, and print what is wrong with it."
+)
+@click.option(
+    "--without", multiple=True, metavar="JUDGE", help="Leave a judge out of the results; may be given several times."
+)
+@click.option("--plain", is_flag=True, help="At the keyboard: without completion and status line.")
+@with_settings
+def command(
+    settings: Settings,
+    file: Path,
+    name: str | None,
+    results: bool,
+    clinic: bool,
+    table: bool,
+    sheets: Path | None,
+    check: bool,
+    without: tuple[str, ...],
+    plain: bool,
+) -> int:
+    """Judge a class: FILE names its entries, judges and scorecard.
+
+    Without an option a judge scores entry after entry at the keyboard; every answer is saved at once beside FILE, and no
+    judge sees another's sheets. When all are done, --results, --clinic, --csv and --sheets work the class out.
+    """
+    wanted = [option for option, given in (("--results", results), ("--clinic", clinic), ("--csv", table)) if given]
+    if len(wanted) > 1:
+        raise UsageError(f"{' and '.join(wanted)} do not go together; one at a time")
+    if check:
+        return _check(settings, file)
+    if wanted or sheets:
+        return _work_out(settings, file, wanted[0] if wanted else "", sheets, without)
+    from .hold import hold
+
+    return hold(settings, file, name, plain=plain)
+
+
+def folders_of(settings: Settings) -> list[Path]:
+    """The knowledge folders that scorecards and the glossary are looked for in, the shipped one first."""
+    from diagnose.corpus.load import default_folder
+
+    return [settings.knowledge_folder or default_folder(), *settings.also]
+
+
+def read_class(settings: Settings, knowledge: Knowledge, file: Path) -> JudgedClass:
+    """The class in a file with everything that was judged at the keyboard."""
+    from diagnose.judging.class_file import load_class
+    from diagnose.judging.record import with_records
+
+    return with_records(load_class(knowledge, file, folders_of(settings)), file)
+
+
+def finished_class(settings: Settings, knowledge: Knowledge, file: Path, without: tuple[str, ...] = ()) -> JudgedClass:
+    """The same, where all judges are done. Raises UsageError with what is still open."""
+    from diagnose.judging.record import still_open
+
+    judged = read_class(settings, knowledge, file)
+    for judge in without:
+        if judge not in judged.judges:
+            raise UsageError(f'"{judge}" is not among the judges: {", ".join(judged.judges)}')
+        judged = judged.without(judge)
+    if not judged.judges:
+        raise UsageError("no judge is left")
+    waiting = still_open(judged)
+    if waiting:
+        raise UsageError(
+            "Nobody sees results before all judges are done:\n"
+            + "\n".join(f"  {line}" for line in waiting)
+            + "\nA judge goes on with: diagnose judge FILE --judge NAME; one who cannot is left out with --without NAME."
+        )
+    return judged
+
+
+def _check(settings: Settings, file: Path) -> int:
+    from diagnose.commands.output import deliver
+    from diagnose.corpus.scorecard_file import load_scorecard
+    from diagnose.judging.class_file import load_class
+
+    knowledge = settings.knowledge()
+    try:
+        if _is_scorecard(file):
+            load_scorecard(knowledge, file)
+        else:
+            load_class(knowledge, file, folders_of(settings))
+    except CaseError as error:
+        count = len(error.problems)
+        deliver(f"{error}\n{count} problem{'' if count == 1 else 's'}\n", settings)
+        return EXIT_FINDING
+    deliver(f"{file} is in order.\n", settings)
+    return EXIT_FINE
+
+
+def _is_scorecard(file: Path) -> bool:
+    """A file with criteria is a scorecard, one with entries a class."""
+    from diagnose.corpus.yamltree import MapNode, read_file
+
+    root = read_file(file, file.as_posix(), [])
+    return isinstance(root, MapNode) and "criteria" in root.items and "entries" not in root.items
+
+
+def _work_out(settings: Settings, file: Path, wanted: str, sheets: Path | None, without: tuple[str, ...]) -> int:
+    from diagnose.commands.output import check_target, deliver
+
+    check_target(settings)
+    knowledge = settings.knowledge()
+    judged = finished_class(settings, knowledge, file, without)
+
+    from .results import results_text, write_sheets
+
+    if sheets is not None:
+        write_sheets(
+            judged, knowledge, file, sheets, folders_of(settings), force=settings.force and settings.save is None
+        )
+    if wanted:
+        deliver(results_text(judged, knowledge, wanted, settings), settings)
+    return EXIT_FINE

@@ -1,0 +1,104 @@
+"""Marking what is seen: the faults of one criterion from a numbered list, how much of each, and where."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from diagnose.commands.session.words import Reply, marks_in
+from diagnose.corpus.scorecards import Criterion
+from diagnose.judging.sheet import Mark
+from diagnose.judging.suggesting import calls_for, fault_title, graded
+
+from .orders import numbers_off
+
+if TYPE_CHECKING:
+    from .entry import EntryDesk
+
+
+def mark_faults(desk: EntryDesk, criterion: Criterion) -> None:
+    """Ask for marks until the judge goes on; each is saved when it is given."""
+    bench, talk = desk.bench, desk.talk
+    if not criterion.faults:
+        return
+    titles = [fault_title(bench.card, bench.knowledge, fault.id) for fault in criterion.faults]
+    talk.choices(
+        [
+            f"{title}{_state(bench.sheet.marked(fault.id))}"
+            for title, fault in zip(titles, criterion.faults, strict=True)
+        ]
+    )
+    while True:
+        line = desk.hear("What do you see? Numbers, Enter = go on")
+        if not line:
+            return
+        off = numbers_off(line)
+        marks = marks_in(line)
+        numbers = off or [number for number, _ in marks or []]
+        if not numbers:
+            talk.say("Please type numbers of the list: 2, or 2 slight, or 2 5; ? shows the commands.")
+            continue
+        wrong = [number for number in numbers if not 1 <= number <= len(titles)]
+        if wrong:
+            talk.say(f"There is no {wrong[0]} in this list.")
+            continue
+        if off:
+            for number in off:
+                bench.keep("no-mark", fault=criterion.faults[number - 1].id)
+                talk.say(f"Taken back: {titles[number - 1]}.")
+            continue
+        for number, reply in marks or []:
+            _mark(desk, criterion.faults[number - 1].id, titles[number - 1], reply)
+        if criterion.tasted and bench.sheet.suspect:
+            return
+
+
+def _mark(desk: EntryDesk, fault: str, title: str, reply: Reply) -> None:
+    bench, talk = desk.bench, desk.talk
+    if reply.verdict == "cant-tell":
+        return
+    verdict = "no" if reply.verdict == "no" else "yes"
+    how_much = reply.how_much if graded(bench.card, bench.knowledge, fault) else None
+    bench.keep("mark", fault=fault, **{"is": verdict}, how_much=how_much, where="")
+    if verdict == "no":
+        talk.say(f"Not there: {title}.")
+        return
+    _warn(desk, Mark(fault, "yes", how_much), title)
+    if how_much is None and graded(bench.card, bench.knowledge, fault):
+        line = talk.ask(f"{title}: s = slight, m = marked").casefold()
+        how_much = "slight" if line.startswith("s") else "marked" if line.startswith("m") else None
+        if how_much:
+            bench.keep("mark", fault=fault, **{"is": verdict}, how_much=how_much, where="")
+    where = _where(desk, title)
+    if where:
+        bench.keep("mark", fault=fault, **{"is": verdict}, how_much=how_much, where=where)
+    talk.say(f"Marked: {title}{_state(Mark(fault, 'yes', how_much, where))}.")
+
+
+def _warn(desk: EntryDesk, mark: Mark, title: str) -> None:
+    out = calls_for(desk.card, mark)
+    if out is None:
+        return
+    if out.kind == "unsafe":
+        if not desk.bench.sheet.suspect:
+            desk.suspect(title)
+        desk.talk.say(out.do, lead="!!! ")
+    else:
+        desk.talk.say(f"{out.title}: {out.do} Use the command out if it has to go.", lead="!   ")
+
+
+def _where(desk: EntryDesk, title: str) -> str:
+    """A place from the scorecard's list, or free words."""
+    places = desk.card.places
+    listed = "; ".join(f"{number} {place}" for number, place in enumerate(places, 1))
+    line = desk.talk.ask(f"Where ({listed})? Enter = not said" if listed else "Where? Enter = not said")
+    if line.isdecimal():
+        return places[int(line) - 1] if 1 <= int(line[:6]) <= len(places) else ""
+    return line[:60]
+
+
+def _state(mark: Mark | None) -> str:
+    if mark is None:
+        return ""
+    if mark.verdict == "no":
+        return " [not there]"
+    return f" [{', '.join(part for part in ('yes', mark.how_much or '', mark.place) if part)}]"

@@ -1,0 +1,269 @@
+"""Wording a comment: from the plan of what to say to some 40 to 110 words that a maker can act on.
+
+The words for chances are those of the approximate probability scale, and no cause is called more certain than the ranking
+from the piece alone allows. The result is a draft; a judge reads and edits it before it is final.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from diagnose.corpus.glossary import Gloss
+from diagnose.corpus.records import Knowledge
+from diagnose.corpus.scorecards import Criterion
+from diagnose.reports.words import likelihood_word
+
+from . import phrases
+from .causes import LIKELY, Candidate, Reasoner
+from .comment_plan import CommentPlan, Step, Told, plan_comment
+from .sheet import JudgedClass
+from .voice import Voice
+
+FEWEST, MOST = 40, 110
+"""Words of a comment."""
+
+ENOUGH = 55
+"""A comment shorter than this takes in more of what is good, if there is more."""
+
+LONG_STEP = 22
+"""Words of a step above which a shorter one is tried first."""
+
+EVEN = 0.33
+"""From here on the scale says about as likely as not."""
+
+
+@dataclass(frozen=True, slots=True)
+class Comment:
+    """A draft with the plan behind it. `steps` are those that the text holds."""
+
+    entry: int
+    text: str
+    plan: CommentPlan
+    steps: tuple[Step, ...]
+
+    @property
+    def words(self) -> int:
+        """Words of the text."""
+        return len(self.text.split())
+
+
+@dataclass(slots=True)
+class _Part:
+    """One sentence. The lower `rank`, the later it is dropped; 0 is never dropped. `wait` keeps it for short comments."""
+
+    text: str
+    rank: int
+    used: tuple[str, ...] = ()
+    step: Step | None = None
+    wait: bool = False
+
+
+def comments_of(judged: JudgedClass, knowledge: Knowledge, glosses: Sequence[Gloss] = ()) -> tuple[Comment, ...]:
+    """The comments of a class in the order of its entries; entries without any sheet have none."""
+    reasoner = Reasoner(knowledge, judged.card.product)
+    voice = Voice(glosses)
+    found = []
+    for turn, entry in enumerate(judged.entries):
+        if judged.of_entry(entry):
+            plan = plan_comment(judged, knowledge, reasoner, entry)
+            found.append(_Writer(judged, voice, plan, turn).write())
+    return tuple(found)
+
+
+class _Writer:
+    """Words one comment."""
+
+    def __init__(self, judged: JudgedClass, voice: Voice, plan: CommentPlan, turn: int) -> None:
+        self.judged = judged
+        self.voice = voice
+        self.plan = plan
+        self.turn = turn
+        self.piece = judged.card.piece
+
+    def write(self) -> Comment:
+        """The comment, with its wordings noted as used."""
+        parts = self._parts()
+        waiting = [one for one in parts if one.wait]
+        parts = [one for one in parts if not one.wait]
+        while waiting and _count(self._joined(parts)) < ENOUGH:
+            parts.insert(1 if parts else 0, waiting.pop(0))
+        text = self._joined(parts)
+        while _count(text) > MOST and (droppable := [one for one in parts if one.rank]):
+            parts.remove(max(droppable, key=lambda one: one.rank))
+            text = self._joined(parts)
+        for one in parts:
+            for option in one.used:
+                self.voice.take(option)
+        return Comment(self.plan.entry, text, self.plan, tuple(one.step for one in parts if one.step is not None))
+
+    def _joined(self, parts: Sequence[_Part]) -> str:
+        return self.voice.glossed(" ".join(one.text for one in parts))
+
+    def _pick(self, options: Sequence[str], **values: str) -> tuple[str, str]:
+        chosen = self.voice.least_used(options, self.turn)
+        if " and " in values.get("a", "") and "{a} and {b}" in chosen:
+            return _capital(chosen.replace("{a} and", "{a}, and").format(piece=self.piece, **values)), chosen
+        return _capital(chosen.format(piece=self.piece, pieces=f"{self.piece}s", **values)), chosen
+
+    def _part(self, options: Sequence[str], rank: int, *also: str, **values: str) -> _Part:
+        text, chosen = self._pick(options, **values)
+        return _Part(text, rank, (chosen, *also))
+
+    def _parts(self) -> list[_Part]:
+        plan = self.plan
+        parts = self._good()
+        if plan.kind == "suspect":
+            return [*parts, *self._suspect()]
+        if plan.kind == "disqualified":
+            parts.insert(0, self._part(phrases.OUT_OF_CLASS, 0, rule=_small(plan.rule)))
+            if not plan.findings.shares:
+                parts.append(self._part(phrases.NOT_SCORED, 0))
+        if plan.faults:
+            parts.append(self._faults())
+            parts += self._cause()
+            parts += self._not_known()
+            parts += self._steps()
+            parts += [_Part(one, 4) for one in plan.asides[:1]]
+        elif plan.kind == "ordinary" and plan.single is None:
+            parts.append(self._part(phrases.CLEAN, 0))
+        parts += self._single()
+        if plan.weakest is not None:
+            parts.append(self._share(phrases.WEAKEST, plan.weakest, 2))
+        return parts
+
+    def _good(self) -> list[_Part]:
+        praised = [one for one in self.plan.good if not (self.plan.kind == "suspect" and one.tasted)]
+        said = [self._praise(one) for one in praised[: 1 if self.plan.kind == "suspect" else 4]]
+        if len(said) >= 2:
+            first = self._part(phrases.GOOD_TWO, 0, said[0], said[1], a=said[0], b=said[1])
+        elif said:
+            first = self._part(phrases.GOOD_ONE, 0, said[0], a=said[0])
+        elif self.plan.best is not None and self.plan.kind != "suspect":
+            first = self._share(phrases.BEST_OF_REST, self.plan.best, 0)
+        else:
+            return []
+        more = [self._part(phrases.GOOD_MORE, 6, one, a=one) for one in said[2:]]
+        for one in more:
+            one.wait = True
+        return [first, *more]
+
+    def _praise(self, criterion: Criterion) -> str:
+        return self.voice.least_used(criterion.good, self.turn)
+
+    def _share(self, options: Sequence[str], of: tuple[Criterion, float], rank: int) -> _Part:
+        criterion, share = of
+        return self._part(options, rank, criterion=_small(criterion.title), share=f"{int(share * 100 + 0.5)} per cent")
+
+    def _named(self, told: Told) -> tuple[str, str]:
+        """How the comment names a fault: its wording, degree and place; and the wording itself."""
+        say = (
+            self.voice.least_used(told.fault.say, self.turn)
+            if told.fault and told.fault.say
+            else _small(told.found.title)
+        )
+        aside = [told.found.how_much or "", " and ".join(told.found.places)]
+        inside = ", ".join(one for one in aside if one)
+        return (f"{say} ({inside})" if inside else say), say
+
+    def _listed(self, faults: Sequence[Told]) -> tuple[str, tuple[str, ...]]:
+        named = [self._named(one) for one in faults]
+        texts = [text for text, _ in named]
+        joined = texts[0] if len(texts) == 1 else f"{', '.join(texts[:-1])} and {texts[-1]}"
+        return joined, tuple(say for _, say in named)
+
+    def _faults(self) -> _Part:
+        listed, used = self._listed(self.plan.faults)
+        options = phrases.FAULTS if len(self.plan.faults) == 1 else phrases.FAULTS_MANY
+        return self._part(options, 0, *used, list=listed)
+
+    def _cause(self) -> list[_Part]:
+        plan = self.plan
+        spoken = plan.named or plan.begin
+        if not spoken:
+            return []
+        a = _title(spoken[0])
+        if not plan.named:
+            if len(spoken) > 1:
+                part = self._part(phrases.BEGIN_TWO, 1, a=a, b=_title(spoken[1]))
+            else:
+                part = self._part(phrases.BEGIN_ONE, 1, a=a)
+        elif len(spoken) == 2:
+            options = phrases.TWO_EVEN if spoken[0].chance >= EVEN else phrases.TWO_WEAK
+            part = self._part(options, 0, a=a, b=_title(spoken[1]))
+        elif spoken[0].chance >= LIKELY:
+            part = self._part(phrases.ONE_LIKELY, 0, a=a, word=likelihood_word(spoken[0].chance))
+        else:
+            part = self._part(phrases.ONE_EVEN if spoken[0].chance >= EVEN else phrases.ONE_WEAK, 0, a=a)
+        if plan.explained < len(plan.faults):
+            lead, chosen = self._pick(phrases.FIRST_OF.get(plan.explained, phrases.FIRST_OF[1]))
+            part.text, part.used = lead + _small(part.text), (*part.used, chosen)
+        return [part]
+
+    def _not_known(self) -> list[_Part]:
+        plan = self.plan
+        parts = []
+        if plan.unknowable and all(plan.unknowable):
+            options = phrases.NOT_KNOWN_ONE if len(plan.unknowable) == 1 else phrases.NOT_KNOWN_BOTH
+            parts.append(self._part(options, 0))
+        elif any(plan.unknowable):
+            parts.append(self._part(phrases.NOT_KNOWN_PART, 3, which="first" if plan.unknowable[0] else "second"))
+        if plan.no_sign_outside:
+            parts.append(self._part(phrases.NO_SIGN, 2))
+        return parts
+
+    def _steps(self) -> list[_Part]:
+        """One step, and a second where there are two causes or there is room; fresh ones before used ones."""
+        steps = sorted(self.plan.steps, key=lambda one: (self.voice.uses(one.text), _count(one.text) > LONG_STEP))
+        parts: list[_Part] = []
+        for at, one in enumerate(steps[:2]):
+            options = {"do": phrases.DO, "supplier": phrases.SUPPLIER, "check": phrases.CHECK}[one.kind]
+            if at and one.kind == "do" and steps[0].kind == "do":
+                options = phrases.DO_MORE
+            part = self._part(options, 1 if at == 0 else 5, one.text, do=_small(one.text))
+            part.step = one
+            parts.append(part)
+        return parts
+
+    def _single(self) -> list[_Part]:
+        if self.plan.single is None:
+            return []
+        say, used = self._named(self.plan.single)
+        return [self._part(phrases.SINGLE, 3, used, say=say, count=_number(self.plan.single.found.looked))]
+
+    def _suspect(self) -> list[_Part]:
+        plan = self.plan
+        bad = [one for one in plan.faults if one.found.dangerous and one.fault is not None]
+        if bad:
+            listed, used = self._listed(bad)
+            parts = [self._part(phrases.NOT_TASTED, 0, *used, list=listed)]
+        else:
+            parts = [self._part(phrases.NOT_TASTED_WORDS, 0, list=_small(plan.reasons[0]).rstrip("."))]
+        parts.append(self._part(phrases.HOLD, 0))
+        parts += self._cause() + self._not_known()
+        parts.append(self._part(phrases.NO_PROMISE, 2))
+        return parts
+
+
+def _title(candidate: Candidate) -> str:
+    """The title of a cause in the middle of a sentence; what follows a colon in it goes into brackets."""
+    head, colon, tail = candidate.cause.title.partition(": ")
+    return _small(f"{head} ({tail})" if colon else head)
+
+
+def _small(text: str) -> str:
+    """The text with a small first letter, unless it begins with a word in capitals."""
+    first = text.split(" ", 1)[0]
+    return text if len(first) > 1 and first[:2].isupper() else text[:1].lower() + text[1:]
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _number(count: int) -> str:
+    return {2: "two", 3: "three", 4: "four", 5: "five", 6: "six", 7: "seven"}.get(count, str(count))
+
+
+def _count(text: str) -> int:
+    return len(text.split())

@@ -1,0 +1,233 @@
+"""The sentences of a comment, several to each purpose, so that no two sheets of a class need sound alike.
+
+`{piece}` is what the scorecard calls an entry; the other names in braces are filled from the plan of the comment.
+"""
+
+from __future__ import annotations
+
+GOOD_TWO = (
+    "The judges liked {a} and {b}.",
+    "Praise first: {a}, and {b}.",
+    "Much was right here: {a}, and {b}.",
+    "Credit is due for {a} and {b}.",
+    "What stood out was {a}, and with it {b}.",
+    "This {piece} won points for {a} and {b}.",
+    "To begin with the good: {a}, and {b}.",
+    "The strength of this {piece} was {a}, together with {b}.",
+    "The sheets speak well of {a} and {b}.",
+    "Full or nearly full points went to {a} and {b}.",
+    "On the good side were {a} and {b}.",
+    "Readily given were the points for {a} and {b}.",
+    "Two things were done well: {a}, and {b}.",
+    "First, the pleasant part: {a}, and {b}.",
+    "High marks were given for {a} and for {b}.",
+    "This entry was at its best in {a} and {b}.",
+)
+GOOD_ONE = (
+    "The judges liked {a}.",
+    "Praise first, for {a}.",
+    "Credit is due for {a}.",
+    "What stood out was {a}.",
+    "To begin with the good: {a}.",
+    "The sheets speak well of {a}.",
+    "The strong side of this {piece} was {a}.",
+    "Good points were given for {a}.",
+    "One thing was plainly right: {a}.",
+    "Readily given were the points for {a}.",
+)
+GOOD_MORE = (
+    "There was praise for {a}, too.",
+    "Well scored besides: {a}.",
+    "Added to that came {a}.",
+    "Nor should {a} go unsaid.",
+    "So was {a} worth its points.",
+    "The same can be said of {a}.",
+)
+BEST_OF_REST = (
+    "It did best in {criterion}, with {share} of the points.",
+    "Its strongest part was {criterion}, at {share} of the points.",
+    "{criterion} held up best, at {share} of the points.",
+    "The largest share of points, {share}, went to {criterion}.",
+)
+FAULTS = (
+    "It lost points for {list}.",
+    "The main deduction was for {list}.",
+    "What cost it most was {list}.",
+    "Held against it: {list}.",
+    "It was marked down for {list}.",
+    "Where it fell short: {list}.",
+    "Points were taken off for {list}.",
+    "Less good was {list}.",
+    "A better place was lost through {list}.",
+    "The sheets note {list}.",
+    "What the judges missed points for was {list}.",
+    "Not so good: {list}.",
+    "It was held back by {list}.",
+    "On the other side of the ledger: {list}.",
+    "The judges put down {list}.",
+    "What stood in its way was {list}.",
+    "Room to gain lies in one place: {list}.",
+    "Seen on the day: {list}.",
+)
+FAULTS_MANY = tuple(one for one in FAULTS if "one place" not in one)
+SINGLE = (
+    "One of the {count} judges also put down {say}.",
+    "A single judge noted {say} as well.",
+    "{say}, seen by one judge of {count}, is told for completeness.",
+)
+ONE_LIKELY = (
+    "The {piece} itself makes one cause {word}: {a}.",
+    "From what was seen, this is {word} the cause: {a}.",
+    "One cause fits, and it is {word}: {a}.",
+    "It is {word} that this lies behind it: {a}.",
+    "What was seen points one way, and {word} rightly: {a}.",
+    "The cause is {word} this: {a}.",
+)
+ONE_EVEN = (
+    "One cause is about as likely as not: {a}.",
+    "Of all causes this fits best, though it is only about as likely as not: {a}.",
+    "It may well be this, about as likely as not: {a}.",
+    "An even chance, about as likely as not, goes to one cause: {a}.",
+    "The best fit, about as likely as not, is this: {a}.",
+    "Look first at one cause, which is about as likely as not: {a}.",
+)
+ONE_WEAK = (
+    "The first thing to look at, though unlikely taken alone, is this: {a}.",
+    "No cause stands out; what fits best, yet is unlikely by itself, is this: {a}.",
+    "A look at the {piece} cannot settle why; one thing to rule out first, unlikely as it is: {a}.",
+    "Many things can do this, each unlikely alone; foremost among them: {a}.",
+    "The cause stays open; leading a long list, and still unlikely, is this: {a}.",
+    "Why it came is not shown; ahead of the others, though itself unlikely: {a}.",
+    "If one cause has to be checked first, it is this one, unlikely though it is: {a}.",
+)
+TWO_EVEN = (
+    "Two causes compete, the first of them about as likely as not: {a}; or {b}.",
+    "It is between two, and the first is about as likely as not: {a}; or {b}.",
+    "Either of two could have done it, the first about as likely as not: {a}; or {b}.",
+    "Two explanations remain, of which the first is about as likely as not: {a}; or {b}.",
+)
+TWO_WEAK = (
+    "Two causes fit best, though each alone is unlikely: {a}; or {b}.",
+    "There are two candidates, neither of them likely by itself: {a}; or {b}.",
+    "The {piece} leaves two suspects, each unlikely taken singly: {a}; or {b}.",
+    "Of many causes two come first, both unlikely when taken alone: {a}; or {b}.",
+    "Look at two things before all others, though each is unlikely by itself: {a}; or {b}.",
+    "Two ways to this are worth ruling out, unlikely as each is alone: {a}; or {b}.",
+    "What was seen fits two causes about best, and neither firmly (each unlikely): {a}; or {b}.",
+    "A judge can name two possible causes, each unlikely on its own: {a}; or {b}.",
+)
+BEGIN_TWO = (
+    "The {piece} alone does not show the cause; two places to begin looking: {a}; or {b}.",
+    "What did it cannot be read from the {piece}; among many possible causes are these: {a}; or {b}.",
+    "Too many causes end in this for a judge to choose; two of them: {a}; or {b}.",
+    "Nothing on the {piece} tells the causes apart; start with these, on no strong ground: {a}; or {b}.",
+    "No single cause can be named from the outside of the process; two that would fit: {a}; or {b}.",
+    "A judge cannot say what led to this; possible, among others: {a}; or {b}.",
+)
+BEGIN_ONE = (
+    "The {piece} alone does not show the cause; one place to begin looking: {a}.",
+    "What did it cannot be read from the {piece}; one of many possible causes: {a}.",
+)
+FIRST_OF = {
+    1: ("Behind the first of these: ", "As for the first: ", "On the first point: "),
+    2: ("Behind the first two: ", "As for the first two: "),
+}
+NOT_KNOWN_ONE = (
+    "If so, it happened before the meat reached you, and you could not have known.",
+    "That would lie before your door, where no maker could have seen it.",
+    "Should that be it, nobody who makes {pieces} could have known.",
+    "Such a thing comes with the animal; the maker could not have known of it.",
+)
+NOT_KNOWN_BOTH = (
+    "Either would have happened before the meat reached you, and you could not have known.",
+    "Both lie before your door, where no maker could have seen them.",
+    "In either case it came with the animal, and the maker could not have known.",
+    "Whichever it was, it came before your part of the work and could not be known there.",
+)
+NOT_KNOWN_PART = (
+    "The {which} of these could not have been known to you.",
+    "Of the {which} you could not have known.",
+    "No maker could have known of the {which}.",
+)
+NO_SIGN = (
+    "The outside gave no sign of it.",
+    "Nothing outside gave it away.",
+    "It could not be seen before the cut.",
+    "Until the {piece} was cut, nothing showed.",
+)
+DO = (
+    "Worth a try: {do}",
+    "Next time: {do}",
+    "One thing to change: {do}",
+    "A step that would help against it: {do}",
+    "To try on a few pieces first: {do}",
+    "Our suggestion: {do}",
+    "Where to start: {do}",
+    "In the next batch: {do}",
+    "Try this: {do}",
+    "An easy trial: {do}",
+    "For the coming lot: {do}",
+    "It may pay to do this: {do}",
+)
+DO_MORE = ("And also: {do}", "Then: {do}", "Or: {do}", "Besides: {do}", "After that: {do}", "Another way: {do}")
+SUPPLIER = (
+    "With your supplier: {do}",
+    "Something to agree with whoever sells you the meat: {do}",
+    "At the buying end: {do}",
+    "To settle with the slaughterhouse: {do}",
+)
+CHECK = (
+    "Worth a look: {do}",
+    "A question to ask in the plant: {do}",
+    "Check this at home: {do}",
+    "Before changing anything, find out: {do}",
+    "One thing you can see for yourself: {do}",
+    "Ask yourself this: {do}",
+)
+CLEAN = (
+    "No judge marked a fault on it.",
+    "Not one fault was put down.",
+    "The sheets carry no fault.",
+    "All sheets are free of faults.",
+)
+WEAKEST = (
+    "The smallest share of points, {share}, went to {criterion}; there is the room that is left.",
+    "If anything is to gain, it is in {criterion}, which had {share} of its points.",
+    "Next year's points lie in {criterion}, scored at {share} of what it can bring.",
+    "With {share} of its points, {criterion} was the least of its parts.",
+)
+NOT_TASTED = (
+    "The judges did not taste this {piece}, because of {list}.",
+    "Because of {list}, nobody tasted this {piece}.",
+    "This {piece} was set aside untasted, for {list}.",
+)
+NOT_TASTED_WORDS = (
+    "The judges did not taste this {piece}; a judge suspected it: {list}.",
+    "Nobody tasted this {piece}, since one judge wrote: {list}.",
+)
+HOLD = (
+    "Please hold its whole lot, let nobody taste it, and call your inspector or process authority (the expert who approves"
+    " your heating and cooling) before any of it is sold.",
+    "Keep the rest of the lot back, untasted, and talk today with the inspector or your process authority (the expert behind"
+    " your heating and cooling), who will decide what becomes of it.",
+    "Hold everything made with it, untasted, until the inspector or your process authority (the expert for your heating and"
+    " cooling) has decided about the lot.",
+)
+NO_PROMISE = (
+    "This sheet cannot say whether the rest is sound.",
+    "What a judge smells or sees says nothing of the other pieces.",
+    "A judge cannot tell whether other pieces are affected.",
+)
+OUT_OF_CLASS = (
+    "This entry was not placed. The reason is one of class and says nothing of quality: {rule}.",
+    "It could not be placed here, for a reason that is no verdict on the {piece}: {rule}.",
+    "No place could be given in this class, as the rule has it: {rule}.",
+)
+NOT_SCORED = (
+    "It was not scored, so this sheet can say nothing of its quality. Please ask the superintendent which class it belongs to;"
+    " it may be welcome there another time.",
+    "No points were given, and none were taken off. The superintendent can tell you the class that suits it, and the rules that"
+    " an entry in this one has to meet.",
+    "The judges therefore gave it no points, good or bad. Ask the superintendent where such a piece can be shown, and read the"
+    " rules of that class before the next show.",
+)

@@ -43,7 +43,10 @@ def open_questions(
     answerable = [
         one
         for one in candidates
-        if one.check.needs in case.have and one.id not in case.answers and one.id not in case.skipped
+        if one.check.needs in case.have
+        and one.id not in case.answers
+        and one.id not in observed.evidence  # a batch record has told it
+        and one.id not in case.skipped
         if not (danger and one.check.by_tasting)
     ]
     reliability = model.knowledge.scales["reliability"]

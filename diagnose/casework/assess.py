@@ -13,7 +13,8 @@ from .asking import open_questions, worth_asking
 from .case import Case
 from .cautioning import cautions_for
 from .chains import chains_to
-from .diagnosis import Diagnosis, Fit, Ranked, Reason, Seen
+from .diagnosis import Diagnosis, Fit, Ranked, Reason, Seen, SeenByNumbers
+from .measuring import Measured, Measurements
 from .model import Model, model_of
 from .planning import plan_for
 from .robustness import robustness_of
@@ -28,19 +29,30 @@ FAINT = 0.1
 """Decibans below which an answer's weight for a cause is not worth a line."""
 
 
-def assess(knowledge: Knowledge, case: Case, *, full: bool = False, hours: float | None = None) -> Diagnosis:
+def assess(
+    knowledge: Knowledge,
+    case: Case,
+    *,
+    full: bool = False,
+    hours: float | None = None,
+    measured: Measurements | None = None,
+) -> Diagnosis:
     """The outcome of a case.
 
     Without `full` it stops at what a person waits for between two questions. `hours` is the effort that the plan may
-    take. Raises KeyError if the product is unknown, TooEntangledError if the answers cannot be weighed exactly.
+    take; `measured` what a batch record says, which a person's own answer on the same id overrides. Raises KeyError if the
+    product is unknown, TooEntangledError if the answers cannot be weighed exactly.
     """
     model = model_of(knowledge, case.product)
-    observed = Observed(model.network, model.evidence(case.answers))
-    defects = model.defects_seen(case.answers)
+    numbers = measured or Measurements()
+    counted = _counted(model, case, numbers)
+    evidence = model.evidence(case.answers) | {name: one.likelihood for name, one in counted.items()}
+    observed = Observed(model.network, evidence)
+    defects = model.defects_seen(case.answers) or _signs_by_numbers(model, counted)
     found = posterior(observed, defects)
     weighing = weigh(observed) if observed.evidence else None
-    ranking = _ranking(model, case, found, weighing, defects, full)
-    cautions = cautions_for(model, case, found.responsible)
+    ranking = _ranking(model, case, found, weighing, defects, full, numbers)
+    cautions = cautions_for(model, case, found.responsible, numbers)
     danger = any(caution.weight == "danger" for caution in cautions)
     questions = open_questions(model, case, observed, found, defects, danger=danger)
     return Diagnosis(
@@ -57,15 +69,46 @@ def assess(knowledge: Knowledge, case: Case, *, full: bool = False, hours: float
         fit=_fit(found, weighing),
         next=questions,
         worth_asking=worth_asking(questions),
-        plan=plan_for(model, case, observed, found, defects, hours) if full and defects else None,
+        plan=plan_for(model, case, observed, found, defects, hours, danger=danger) if full and defects else None,
         robustness=robustness_of(model, case, observed, defects, ranking) if full and defects else None,
         knowledge=knowledge.version,
+        measured=_measured(model, case, numbers),
     )
 
 
 def known(model: Model, name: str) -> Cause | Sign:
     """The cause or sign of an id. Raises KeyError if the product has neither."""
     return model.causes[name] if name in model.causes else model.signs[name]
+
+
+def _counted(model: Model, case: Case, numbers: Measurements) -> dict[str, Measured]:
+    """The computed values that count as evidence: those about the product on which nobody has given an answer."""
+    return {
+        name: one
+        for name, one in numbers.evidence.items()
+        if (name in model.causes or name in model.signs) and _own(case, name) is None
+    }
+
+
+def _own(case: Case, name: str) -> str | None:
+    """The person's own yes or no about an id; None where there is none."""
+    answer = case.answers.get(name)
+    return answer.verdict if answer is not None and answer.verdict != "cant-tell" else None
+
+
+def _signs_by_numbers(model: Model, counted: Mapping[str, Measured]) -> tuple[str, ...]:
+    """What counts as seen where nobody has seen anything: the signs that the record shows."""
+    return tuple(name for name, one in counted.items() if name in model.signs and one.verdict == "yes")
+
+
+def _measured(model: Model, case: Case, numbers: Measurements) -> tuple[SeenByNumbers, ...]:
+    found = []
+    for name, one in numbers.evidence.items():
+        if name in model.signs:
+            found.append(SeenByNumbers(one, model.signs[name].title, model.signs[name].region, _own(case, name)))
+        elif name in model.causes:
+            found.append(SeenByNumbers(one, model.causes[name].title, model.causes[name].stage, _own(case, name)))
+    return tuple(found)
 
 
 def _seen(model: Model, case: Case) -> tuple[Seen, ...]:
@@ -81,7 +124,13 @@ def _seen(model: Model, case: Case) -> tuple[Seen, ...]:
 
 
 def _ranking(
-    model: Model, case: Case, found: Posterior, weighing: Weighing | None, defects: tuple[str, ...], full: bool
+    model: Model,
+    case: Case,
+    found: Posterior,
+    weighing: Weighing | None,
+    defects: tuple[str, ...],
+    full: bool,
+    numbers: Measurements,
 ) -> tuple[Ranked, ...]:
     stages = {stage.stage: stage.title for stage in model.knowledge.stages}
     order = {name: at for at, name in enumerate(model.causes)}
@@ -100,18 +149,26 @@ def _ranking(
                 present=found.present[name],
                 responsible=found.responsible[name],
                 maker_could_know=cause.maker_could_know,
-                reasons=_reasons(model, case, weighing, name),
+                reasons=_reasons(model, case, weighing, name, numbers),
                 chains=chains_to(model, name, defects) if full else (),
             )
         )
     return tuple(ranked)
 
 
-def _reasons(model: Model, case: Case, weighing: Weighing | None, cause: str) -> tuple[Reason, ...]:
+def _reasons(
+    model: Model, case: Case, weighing: Weighing | None, cause: str, numbers: Measurements
+) -> tuple[Reason, ...]:
     if weighing is None:
         return ()
     reasons = [
-        Reason(about, known(model, about).title, case.answers[about].verdict, by_root[cause])
+        Reason(
+            about,
+            known(model, about).title,
+            _own(case, about) or numbers.evidence[about].verdict,
+            by_root[cause],
+            numbers.evidence.get(about),
+        )
         for about, by_root in weighing.decibans.items()
         if abs(by_root.get(cause, 0.0)) >= FAINT
     ]

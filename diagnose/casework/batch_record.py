@@ -1,7 +1,7 @@
 """A batch record: the weights, recipe, charts and analysis of one lot, read from YAML or from the `numbers` of a case.
 
-Whatever nobody took is left out or written as `?`. What cannot be (pumped lighter than green, a wet bulb above the dry bulb,
-shares that sum to more than the whole) is refused, all of it at once, each with its line.
+Whatever nobody took is left out, left blank, or written as `not recorded`. What cannot be (pumped lighter than green, a wet
+bulb above the dry bulb, shares that sum to more than the whole) is refused, all of it at once, each with its line.
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ from .quantities import UNITS, Kind, parse, shown
 from .record_checks import impossible
 from .record_fields import FIELDS, Field
 
-MISSING = ("?", "-", "not recorded", "missing")
+MISSING = ("", "not recorded", "unknown", "missing", "n/a", "?", "-")
 """What may be written for a figure that nobody took."""
 
 RECORD = "record"
@@ -184,9 +184,7 @@ def _figures(written: Iterable[Written], folder: Path, problems: list[Problem]) 
             problems.append(
                 one.place.problem(f'no figure goes by the name "{clean(one.key, 60)}"{guess(one.key, FIELDS)}')
             )
-        elif not one.text:
-            problems.append(one.place.problem(f'"{one.key}" is empty; leave it out, or write ? for what nobody took'))
-        elif one.text in MISSING:
+        elif one.text.lower() in MISSING:
             continue
         elif known.kind == "chart":
             chart = _chart(known, one, folder, problems)

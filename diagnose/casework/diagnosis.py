@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from diagnose.corpus.records import Basis
 
 from .events import Answer
+from .measuring import Measured
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +41,19 @@ class Reason:
     title: str
     verdict: str
     decibans: float
+    computed: Measured | None = None
+    """The value computed from the batch record, where it bears on the same; it counts only if nobody answered."""
+
+
+@dataclass(frozen=True, slots=True)
+class SeenByNumbers:
+    """A computed value that bears on a sign or cause of the product, and the person's own answer on it, if any."""
+
+    measured: Measured
+    title: str
+    where: str
+    own: str | None
+    """The verdict of the person's own answer, which then counts in the value's place; None where there is none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,3 +195,5 @@ class Diagnosis:
     robustness: Robustness | None
     knowledge: str
     """Version of the knowledge."""
+    measured: tuple[SeenByNumbers, ...] = ()
+    """What the batch record says, in the order of the measures."""

@@ -46,9 +46,19 @@ ASSUMPTIONS = (
 
 
 def plan_for(
-    model: Model, case: Case, observed: Observed, found: Posterior, defects: tuple[str, ...], hours: float | None
+    model: Model,
+    case: Case,
+    observed: Observed,
+    found: Posterior,
+    defects: tuple[str, ...],
+    hours: float | None,
+    *,
+    danger: bool = False,
 ) -> Plan:
-    """The plan for a case. `hours` bounds the summed effort of the steps; None leaves it open."""
+    """The plan for a case. `hours` bounds the summed effort of the steps; None leaves it open.
+
+    Where there is danger no check of the plan has anybody taste.
+    """
     ranked = sorted(found.responsible, key=lambda name: -found.responsible[name])
     treated = [model.causes[name] for name in ranked if found.responsible[name] >= WORTH_TREATING]
     pool = _Pool(model, observed, defects, treated)
@@ -59,9 +69,12 @@ def plan_for(
         for correction, before, after in zip(chosen, shares, shares[1:], strict=False)
     )
     urgent = [cause for cause in treated if found.responsible[cause.id] >= FOR_THIS_LOT]
+    to_confirm = [
+        cause for cause in treated if pool.works_on(cause, chosen) and not (danger and cause.check.by_tasting)
+    ]
     return Plan(
         this_lot=_this_lot(pool, urgent),
-        confirm_first=_confirm(case, found, [cause for cause in treated if pool.works_on(cause, chosen)]),
+        confirm_first=_confirm(case, found, to_confirm),
         steps=steps,
         gone_after_all=shares[-1],
         free_after_all=pool.all_gone(chosen),

@@ -1,7 +1,7 @@
 """What a batch record may hold: each figure with its kind, its range and what it is.
 
 The list is the single description of the format: the reader, the handbook page and the messages are drawn from it. A figure
-that nobody took is left out, or written as `?`.
+that nobody took is left out, left blank, or written as `not recorded`.
 """
 
 from __future__ import annotations

@@ -93,7 +93,9 @@ def _link_moves(model: Model, scale: Scale, parent: str, title: str, link: Link)
 
 
 def _answer_moves(model: Model, case: Case, name: str, scale: Scale) -> Iterator[_Move]:
-    answer = case.answers[name]
+    answer = case.answers.get(name)
+    if answer is None:  # a value from a batch record; its word is not moved
+        return
     if answer.sure == "sure":
         return
     known = model.causes.get(name) or model.signs[name]

@@ -6,17 +6,18 @@ when only the other is. Otherwise nothing but their own checks can decide betwee
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
 
-from diagnose.corpus.records import Needs
+from diagnose.corpus.records import Knowledge, Needs
 from diagnose.inference.elimination import sums
 from diagnose.inference.evidence import Observed
 from diagnose.inference.network import YES, Network
 from diagnose.inference.tables import Array
 
+from .case import ALL_HAVE
 from .model import Model
 
 CLEARLY = 0.15
@@ -30,6 +31,25 @@ class Pair:
     first: str
     second: str
     families: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class NotToldApart:
+    """For each product by its id, the pairs of causes that no sign tells apart: with all records at hand, and for a judge
+    who has nothing but the product."""
+
+    everybody: Mapping[str, tuple[Pair, ...]]
+    judge: Mapping[str, tuple[Pair, ...]]
+
+
+def not_told_apart(knowledge: Knowledge) -> NotToldApart:
+    """The pairs of every product."""
+    only_product: tuple[Needs, ...] = ("product",)
+    models = {name: Model(knowledge, name) for name in knowledge.products}
+    return NotToldApart(
+        everybody={name: pairs_not_told_apart(model, ALL_HAVE) for name, model in models.items()},
+        judge={name: pairs_not_told_apart(model, only_product) for name, model in models.items()},
+    )
 
 
 def pairs_not_told_apart(model: Model, have: Collection[Needs]) -> tuple[Pair, ...]:

@@ -12,6 +12,9 @@ from diagnose.casework.events import Answer, Event, Note, Number, Opened
 from diagnose.errors import CaseError, Problem
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from diagnose.casework.measuring import Measurements
     from diagnose.corpus.case_file import CaseFile
     from diagnose.corpus.records import Knowledge
 
@@ -24,6 +27,31 @@ def case_from(knowledge: Knowledge, path: str) -> Case:
 
     read = _from_standard_input(knowledge) if path == "-" else load_case(knowledge, Path(path))
     return state_of(events_of(read, knowledge.version))
+
+
+def case_and_measurements(
+    knowledge: Knowledge, path: str, folders: Sequence[Path], rules: str = "us"
+) -> tuple[Case, Measurements | None]:
+    """The case, and what its numbers say; None where it has none. Raises CaseError with all that is wrong."""
+    from diagnose.corpus.case_file import load_case
+
+    read = _from_standard_input(knowledge) if path == "-" else load_case(knowledge, Path(path))
+    case = state_of(events_of(read, knowledge.version))
+    if not read.numbers:
+        return case, None
+
+    from diagnose.casework.batch_record import Written, record_of_case
+    from diagnose.casework.batch_results import results_of
+    from diagnose.casework.measuring import measurements
+    from diagnose.corpus.figures_file import load_figures
+
+    folder = Path() if path == "-" else Path(path).parent
+    written = [Written(name, text, read.number_places[name]) for name, text in read.numbers.items()]
+    record = record_of_case(knowledge, read.product, written, folder)
+    if record is None:
+        return case, None
+    figures = load_figures(knowledge, folders)
+    return case, measurements(knowledge, figures, results_of(knowledge, figures, record, rules))
 
 
 def events_of(read: CaseFile, version: str) -> list[Event]:

@@ -30,7 +30,7 @@ def command(settings: Settings, file: Path, entry: int | None, edit: bool, text_
     A draft says what is good, the faults that cost most, their cause as surely as the piece alone allows, and what to try.
     It is a draft until a judge has read it; nothing is sent anywhere.
     """
-    from diagnose.commands.judge import finished_class, folders_of
+    from diagnose.commands.judge import finished_class
     from diagnose.commands.output import check_target, deliver
     from diagnose.corpus.glossary import load_glossary
     from diagnose.judging.comment import comments_of
@@ -42,7 +42,7 @@ def command(settings: Settings, file: Path, entry: int | None, edit: bool, text_
     if entry is not None and entry not in judged.entries:
         raise UsageError(f"there is no entry {entry} in this class")
     # All are drafted, since each avoids the wordings of those before it.
-    drafts = comments_of(judged, knowledge, load_glossary(folders_of(settings)))
+    drafts = comments_of(judged, knowledge, load_glossary(knowledge, settings.folders))
     chosen = [one for one in drafts if entry is None or one.entry == entry]
     record = comments_record(file)
     if text_file is not None:

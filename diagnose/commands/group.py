@@ -13,6 +13,8 @@ from diagnose.commands.options import EXIT_CODES, common, merged
 
 _SUBCOMMANDS = {
     "rank": "Work out a case file: causes, reasons, plan.",
+    "batch": "The numbers of a batch record: weights, brine, charts, each beside its limit.",
+    "work": "One computation of the plant's arithmetic, forwards or backwards.",
     "explain": "Everything about one cause, mechanism, sign or correction.",
     "trace": "The chains of links from a cause to a sign.",
     "find": "Search the knowledge with the words of the trade.",
@@ -20,7 +22,7 @@ _SUBCOMMANDS = {
     "judge": "Score a class at the keyboard, and work its results out.",
     "comment": "The words for the maker of an entry, drafted from the judges' sheets.",
     "resume": "Go on with a case of the casebook.",
-    "knowledge": "Check the knowledge and make its schemas.",
+    "knowledge": "Check the knowledge, count what it holds, try its worked cases.",
 }
 
 

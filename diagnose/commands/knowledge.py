@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING
 import click
 
 from diagnose.commands.options import EXIT_CODES, Settings, with_settings
-from diagnose.errors import EXIT_FINDING, EXIT_FINE, Problem
+from diagnose.errors import EXIT_FINDING, EXIT_FINE, Problem, UsageError
 
 if TYPE_CHECKING:
+    from diagnose.corpus.case_file import CaseFile
     from diagnose.corpus.records import Knowledge
 
 _FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
@@ -19,7 +20,7 @@ _FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
 
 @click.group("knowledge", epilog=EXIT_CODES)
 def command() -> None:
-    """Check the knowledge and make the schemas that editors use."""
+    """Check the knowledge, count what it holds, try its worked cases, and make the schemas that editors use."""
 
 
 @command.command("check", epilog=EXIT_CODES)
@@ -68,6 +69,72 @@ def schema(settings: Settings, folder: Path | None, write: bool) -> int:
     else:
         deliver("".join(f"{line}\n" for line in lines or ["The schemas are up to date."]), settings)
     return EXIT_FINDING if late else EXIT_FINE
+
+
+@command.command("coverage", epilog=EXIT_CODES)
+@click.argument("folder", required=False, type=_FOLDER)
+@click.option("--summary", is_flag=True, help="Print only the totals, as the small Markdown table that README shows.")
+@with_settings
+def coverage(settings: Settings, folder: Path | None, summary: bool) -> None:
+    """Count what the knowledge holds and on what it rests, for each stage, family and product, weakest first.
+
+    Also named: causes without a worked case, and causes that nothing but their own checks can tell apart.
+    """
+    from diagnose.commands.output import check_target, deliver
+    from diagnose.corpus.coverage import coverage_of
+
+    check_target(settings)
+    if summary and settings.chosen_format in ("text", "json"):
+        raise UsageError("--summary is always Markdown")
+    known, cases = _with_cases(settings, folder)
+    found = coverage_of(known, cases)
+    if summary:
+        from diagnose.reports.coverage_report import summary_table
+
+        deliver(summary_table(found), settings)
+        return
+
+    from diagnose.casework.telling_apart import not_told_apart
+    from diagnose.reports import render_coverage
+
+    pairs = not_told_apart(known)
+    form, width, colour = settings.format, settings.width, settings.colour
+    deliver(render_coverage(found, pairs, known, form, width=width, colour=colour), settings)
+
+
+@command.command("cases", epilog=EXIT_CODES)
+@click.argument("folder", required=False, type=_FOLDER)
+@with_settings
+def cases(settings: Settings, folder: Path | None) -> int:
+    """Work out every worked case and say how often the expected cause ranks first, and among the first three.
+
+    Exit code 1 if a case does not come out as it expects and is not marked as missed, or is marked and does come out.
+    """
+    from diagnose.commands.output import check_target, deliver
+
+    check_target(settings)
+    known, read = _with_cases(settings, folder)
+
+    from diagnose.casework.case import state_of
+    from diagnose.casework.trial import trial_of
+    from diagnose.commands.case_input import events_of
+    from diagnose.reports import render_trials
+
+    by_product = sorted(read.items(), key=lambda pair: (pair[1].product, pair[0]))
+    trials = [trial_of(known, name, one, state_of(events_of(one, known.version))) for name, one in by_product]
+    form, width, colour = settings.format, settings.width, settings.colour
+    deliver(render_trials(trials, known, form, width=width, colour=colour), settings)
+    return EXIT_FINDING if any(one.findings for one in trials) else EXIT_FINE
+
+
+def _with_cases(settings: Settings, folder: Path | None) -> tuple[Knowledge, dict[str, CaseFile]]:
+    """The knowledge of the folder with what is laid over it, and the worked cases of all of them."""
+    from diagnose.corpus.case_file import load_all_cases
+    from diagnose.corpus.load import default_folder, load
+
+    folder = folder or settings.knowledge_folder or default_folder()
+    known = load(folder, settings.also)
+    return known, load_all_cases(known, (folder, *settings.also))
 
 
 def _as_lines(problems: Sequence[Problem], known: Knowledge | None) -> str:

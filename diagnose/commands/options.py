@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import dataclasses
 import functools
 import os
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar, cast
@@ -34,6 +35,7 @@ Exit codes:
   130  stopped with Ctrl-C"""
 
 _SUFFIXES: dict[str, Format] = {".md": "markdown", ".markdown": "markdown", ".json": "json"}
+_PICTURE_SUFFIXES: dict[str, Format] = {".html": "html", ".htm": "html"}
 _FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
 
 
@@ -49,13 +51,23 @@ class Settings:
     no_input: bool = False
     save: Path | None = None
     force: bool = False
+    pictures: bool = False
+    """Whether the command can also print HTML."""
 
     @property
     def format(self) -> Format:
         """The format asked for, else the one that the name of the file to save suggests, else text."""
         if self.chosen_format is not None:
             return self.chosen_format
-        return _SUFFIXES.get(self.save.suffix.lower(), "text") if self.save else "text"
+        suffixes = {**_SUFFIXES, **_PICTURE_SUFFIXES} if self.pictures else _SUFFIXES
+        return suffixes.get(self.save.suffix.lower(), "text") if self.save else "text"
+
+    @property
+    def folders(self) -> list[Path]:
+        """The knowledge folders, the one that all rests on first."""
+        from diagnose.corpus.load import default_folder
+
+        return [self.knowledge_folder or default_folder(), *self.also]
 
     @property
     def width(self) -> int:
@@ -120,17 +132,34 @@ def common(command: F) -> F:
     return command
 
 
+_HTML = click.option(
+    "--format",
+    "chosen_format",
+    type=click.Choice(["text", "markdown", "json", "html"]),
+    help="Form of the output. Left out: text, or what the name given to --save ends in (.md, .json, .html).",
+)
+
+
 def with_settings(function: F) -> F:
     """Add all common options and hand them to the function as one `Settings`, its first argument."""
+    return _with(function, _COMMON, pictures=False)
 
+
+def with_pictures(function: F) -> F:
+    """As `with_settings`, for a command that can also print HTML."""
+    return _with(function, (_HTML, *_COMMON[1:]), pictures=True)
+
+
+def _with(function: F, options: Sequence[Callable[..., Any]], *, pictures: bool) -> F:
     @functools.wraps(function)
     def called(**given: Any) -> Any:
         own = {name: given.pop(name) for name in NAMES if name in given}
         outer = click.get_current_context().find_root().obj
-        return function(merged(outer if isinstance(outer, Settings) else Settings(), own), **given)
+        settings = merged(outer if isinstance(outer, Settings) else Settings(), own)
+        return function(dataclasses.replace(settings, pictures=pictures), **given)
 
     command = cast(F, called)
-    for option in reversed((*_COMMON, *_SAVING)):
+    for option in reversed((*options, *_SAVING)):
         command = option(command)
     return command
 

@@ -4,17 +4,25 @@ from __future__ import annotations
 
 import click
 
-from diagnose.commands.options import EXIT_CODES, Settings, with_settings
+from diagnose.commands.options import EXIT_CODES, Settings, with_pictures
 
 
 @click.command("rank", epilog=EXIT_CODES)
 @click.argument("case", type=click.Path(path_type=str, allow_dash=True))
 @click.option("--hours", type=click.FloatRange(min=0), help="Work that the plan may take, in hours of one person.")
-@with_settings
-def command(settings: Settings, case: str, hours: float | None) -> None:
+@click.option(
+    "--rules",
+    type=click.Choice(["us", "eu"]),
+    default="us",
+    show_default=True,
+    help="Whose published figures the numbers of the case are compared with.",
+)
+@with_pictures
+def command(settings: Settings, case: str, hours: float | None, rules: str) -> None:
     """Work out a case file and print the report.
 
-    CASE is a YAML file with the product, what can be looked at, and the answers; - reads it from standard input.
+    CASE is a YAML file with the product, what can be looked at, and the answers; - reads it from standard input. Its
+    numbers, or the batch record that they name, are computed and count as evidence.
     """
     from diagnose.commands.output import check_target, deliver
 
@@ -22,8 +30,9 @@ def command(settings: Settings, case: str, hours: float | None) -> None:
     knowledge = settings.knowledge()
 
     from diagnose.casework.assess import assess
-    from diagnose.commands.case_input import case_from
+    from diagnose.commands.case_input import case_and_measurements
     from diagnose.reports import render
 
-    found = assess(knowledge, case_from(knowledge, case), full=True, hours=hours)
+    read, measured = case_and_measurements(knowledge, case, settings.folders, rules)
+    found = assess(knowledge, read, full=True, hours=hours, measured=measured)
     deliver(render(found, knowledge, settings.format, width=settings.width, colour=settings.colour), settings)

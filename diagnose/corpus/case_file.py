@@ -77,7 +77,8 @@ class CaseHead:
 
 @dataclass(frozen=True, slots=True)
 class CaseFile:
-    """A case as read. `answers` keeps the order of the file; `numbers` holds texts as written, by measure id."""
+    """A case as read. `answers` keeps the order of the file; `numbers` holds the figures of a batch record as written,
+    or under `record` the file that holds them; `number_places` says where each stands."""
 
     product: str
     case: str | None = None
@@ -86,6 +87,7 @@ class CaseFile:
     have: tuple[Needs, ...] = ALL_NEEDS
     answers: tuple[CaseAnswer, ...] = ()
     numbers: Mapping[str, str] = field(default_factory=dict)
+    number_places: Mapping[str, Place] = field(default_factory=dict)
     notes: tuple[str, ...] = ()
     expect: Expectation | None = None
 
@@ -178,7 +180,8 @@ class _CaseReader:
             basis=head.basis,
             have=head.have,
             answers=self._answers(answers_node),
-            numbers=self._numbers(numbers_node),
+            numbers=(numbers := self._numbers(numbers_node)),
+            number_places={name: place_of(numbers_node, name) for name in numbers} if numbers_node else {},
             notes=head.notes,
             expect=head.expect and self._successors(head.expect),
         )
@@ -201,7 +204,9 @@ class _CaseReader:
             return
         if head.expect.missed and not (head.expect.first or head.expect.within_three):
             place = place_of(node, "expect", "missed")
-            self.problems.append(place.problem('"missed" goes with a cause that is expected; name it in first or within-three'))
+            self.problems.append(
+                place.problem('"missed" goes with a cause that is expected; name it in first or within-three')
+            )
         for shape in shape_of(Expectation):
             if not shape.refers:
                 continue

@@ -192,9 +192,7 @@ class _Counter:
     ) -> Place:
         """`cases` are counted as those of the place; `telling` are those in which its causes may have to rank first."""
         kind, name, title = named
-        corrections = [
-            step for cause in causes for step in cause.corrections if kind != "product" or step.suits(name)
-        ]
+        corrections = [step for cause in causes for step in cause.corrections if kind != "product" or step.suits(name)]
         return Place(
             kind=kind,
             id=name,

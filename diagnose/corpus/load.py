@@ -66,7 +66,7 @@ def check(folder: Path | None = None, also: Sequence[Path] = ()) -> list[Problem
         for problem in (
             *case_problems(knowledge, each.path / "cases", each.name("cases")),
             *scorecard_problems(knowledge, each.path / FOLDER, each.name(FOLDER)),
-            *glossary_problems(each.path, each.name(NAME)),
+            *glossary_problems(knowledge, each.path, each.name(NAME)),
         )
     ] + figures_problems(knowledge, [(each.path, each.shown) for each in folders])
 

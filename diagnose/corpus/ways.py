@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from diagnose.corpus.records import Knowledge, Link
+from diagnose.corpus.records import Cause, Knowledge, Link, Mechanism
 
 
 class Ways:
     """The links of a knowledge. `links` are those that start at each cause and mechanism, by its id."""
 
     def __init__(self, knowledge: Knowledge) -> None:
-        starts = (*knowledge.causes.values(), *knowledge.mechanisms.values())
+        starts: list[Cause | Mechanism] = [*knowledge.causes.values(), *knowledge.mechanisms.values()]
         self.links: Mapping[str, tuple[Link, ...]] = {one.id: one.leads_to for one in starts}
         self._down = {name: [link.to for link in links] for name, links in self.links.items()}
         self._up: dict[str, list[str]] = {}

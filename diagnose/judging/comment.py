@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from diagnose.corpus.glossary import Gloss
+from diagnose.corpus.glossary import Glossary
 from diagnose.corpus.records import Knowledge
 from diagnose.corpus.scorecards import Criterion
 from diagnose.reports.words import likelihood_word
@@ -59,24 +59,26 @@ class _Part:
     wait: bool = False
 
 
-def comments_of(judged: JudgedClass, knowledge: Knowledge, glosses: Sequence[Gloss] = ()) -> tuple[Comment, ...]:
+def comments_of(judged: JudgedClass, knowledge: Knowledge, glossary: Glossary | None = None) -> tuple[Comment, ...]:
     """The comments of a class in the order of its entries; entries without any sheet have none."""
     reasoner = Reasoner(knowledge, judged.card.product)
-    voice = Voice(glosses)
+    glossary = glossary or Glossary()
+    voice = Voice(glossary.words)
     found = []
     for turn, entry in enumerate(judged.entries):
         if judged.of_entry(entry):
             plan = plan_comment(judged, knowledge, reasoner, entry)
-            found.append(_Writer(judged, voice, plan, turn).write())
+            found.append(_Writer(judged, voice, glossary, plan, turn).write())
     return tuple(found)
 
 
 class _Writer:
     """Words one comment."""
 
-    def __init__(self, judged: JudgedClass, voice: Voice, plan: CommentPlan, turn: int) -> None:
+    def __init__(self, judged: JudgedClass, voice: Voice, glossary: Glossary, plan: CommentPlan, turn: int) -> None:
         self.judged = judged
         self.voice = voice
+        self.glossary = glossary
         self.plan = plan
         self.turn = turn
         self.piece = judged.card.piece
@@ -102,7 +104,7 @@ class _Writer:
 
     def _pick(self, options: Sequence[str], **values: str) -> tuple[str, str]:
         chosen = self.voice.least_used(options, self.turn)
-        if " and " in values.get("a", "") and "{a} and {b}" in chosen:
+        if " and " in values.get("a", "") + values.get("b", "") and "{a} and {b}" in chosen:
             return _capital(chosen.replace("{a} and", "{a}, and").format(piece=self.piece, **values)), chosen
         return _capital(chosen.format(piece=self.piece, pieces=f"{self.piece}s", **values)), chosen
 
@@ -143,7 +145,10 @@ class _Writer:
             first = self._share(phrases.BEST_OF_REST, self.plan.best, 0)
         else:
             return []
-        more = [self._part(phrases.GOOD_MORE, 6, one, a=one) for one in said[2:]]
+        more: list[_Part] = []
+        for praise in said[2:]:
+            left = [each for each in phrases.GOOD_MORE if all(each not in part.used for part in more)]
+            more.append(self._part(left, 6, praise, a=praise))
         for one in more:
             one.wait = True
         return [first, *more]
@@ -182,23 +187,30 @@ class _Writer:
         spoken = plan.named or plan.begin
         if not spoken:
             return []
-        a = _title(spoken[0])
+        said = [self._cause_words(one) for one in spoken]
+        a = said[0]
         if not plan.named:
             if len(spoken) > 1:
-                part = self._part(phrases.BEGIN_TWO, 1, a=a, b=_title(spoken[1]))
+                part = self._part(phrases.BEGIN_TWO, 1, *said, a=a, b=said[1])
             else:
-                part = self._part(phrases.BEGIN_ONE, 1, a=a)
+                part = self._part(phrases.BEGIN_ONE, 1, *said, a=a)
         elif len(spoken) == 2:
             options = phrases.TWO_EVEN if spoken[0].chance >= EVEN else phrases.TWO_WEAK
-            part = self._part(options, 0, a=a, b=_title(spoken[1]))
+            part = self._part(options, 0, *said, a=a, b=said[1])
         elif spoken[0].chance >= LIKELY:
-            part = self._part(phrases.ONE_LIKELY, 0, a=a, word=likelihood_word(spoken[0].chance))
+            part = self._part(phrases.ONE_LIKELY, 0, *said, a=a, word=likelihood_word(spoken[0].chance))
         else:
-            part = self._part(phrases.ONE_EVEN if spoken[0].chance >= EVEN else phrases.ONE_WEAK, 0, a=a)
-        if plan.explained < len(plan.faults):
+            part = self._part(phrases.ONE_EVEN if spoken[0].chance >= EVEN else phrases.ONE_WEAK, 0, *said, a=a)
+        listed = len(plan.faults) if plan.kind != "suspect" else plan.explained
+        if plan.explained < listed:
             lead, chosen = self._pick(phrases.FIRST_OF.get(plan.explained, phrases.FIRST_OF[1]))
             part.text, part.used = lead + _small(part.text), (*part.used, chosen)
         return [part]
+
+    def _cause_words(self, candidate: Candidate) -> str:
+        """How the comment names a cause: the glossary's words by turns, else its title."""
+        words = self.glossary.causes.get(candidate.cause.id)
+        return self.voice.least_used(words, self.turn) if words else _title(candidate)
 
     def _not_known(self) -> list[_Part]:
         plan = self.plan

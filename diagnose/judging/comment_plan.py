@@ -141,10 +141,15 @@ def _told(judged: JudgedClass, findings: Findings) -> tuple[Told, ...]:
 
 
 def _cluster(told: tuple[Told, ...], reasoner: Reasoner) -> tuple[Told, ...]:
-    """The first fault that the knowledge can explain, with those of the same criterion, which are explained together."""
+    """The first fault that the knowledge can explain, with those of the same criterion, which are explained together.
+
+    What makes a piece suspect is explained together, wherever on the piece it is.
+    """
     known = [one for one in told if reasoner.knows(one.found.fault)]
     if not known:
         return ()
+    if known[0].found.dangerous:
+        return tuple(one for one in known if one.found.dangerous)
     return tuple(one for one in known if one.found.criterion == known[0].found.criterion)
 
 

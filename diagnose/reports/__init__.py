@@ -7,7 +7,12 @@ from typing import TYPE_CHECKING, Literal
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from diagnose.casework.batch_outcome import BatchOutcome
     from diagnose.casework.diagnosis import Diagnosis
+    from diagnose.casework.measuring import Measurements
+    from diagnose.casework.telling_apart import NotToldApart
+    from diagnose.casework.trial import Trial
+    from diagnose.corpus.coverage import Coverage
     from diagnose.corpus.find import Hit
     from diagnose.corpus.records import Cause, Knowledge, Sign
 
@@ -15,7 +20,7 @@ if TYPE_CHECKING:
     from .entry import Entry
     from .trail import Chains
 
-Format = Literal["text", "markdown", "json"]
+Format = Literal["text", "markdown", "json", "html"]
 
 
 def render(diagnosis: Diagnosis, knowledge: Knowledge, format: Format, width: int = 80, *, colour: bool = False) -> str:
@@ -28,7 +33,11 @@ def render(diagnosis: Diagnosis, knowledge: Knowledge, format: Format, width: in
 
 
 def laid_out(document: Document, format: Format, *, width: int = 80, colour: bool = False) -> str:
-    """Any document as text or Markdown."""
+    """Any document as text, Markdown or HTML."""
+    if format == "html":
+        from .html import as_html
+
+        return as_html(document)
     if format == "markdown":
         from .markdown import as_markdown
 
@@ -36,6 +45,24 @@ def laid_out(document: Document, format: Format, *, width: int = 80, colour: boo
     from .text import as_text
 
     return as_text(document, width=width, colour=colour)
+
+
+def render_batch(
+    outcome: BatchOutcome,
+    measured: Measurements,
+    knowledge: Knowledge,
+    format: Format,
+    *,
+    width: int = 80,
+    colour: bool = False,
+) -> str:
+    """The numbers of a batch record, with what they point to."""
+    from . import batch_machine, batch_report, machine
+
+    if format == "json":
+        return machine.as_json(batch_machine.batch_json(outcome, measured, knowledge))
+    document = batch_report.batch_document(outcome, measured, knowledge)
+    return laid_out(document, format, width=width, colour=colour)
 
 
 def render_entry(entry: Entry, knowledge: Knowledge, format: Format, *, width: int = 80, colour: bool = False) -> str:
@@ -75,3 +102,26 @@ def render_found(
     if format == "json":
         return machine.as_json(entry_machine.found_json(asked, hits, knowledge))
     return laid_out(found.found_document(asked, hits, knowledge), format, width=width, colour=colour)
+
+
+def render_coverage(
+    found: Coverage, pairs: NotToldApart, knowledge: Knowledge, format: Format, *, width: int = 80, colour: bool = False
+) -> str:
+    """What the knowledge holds, as `coverage_of` and `not_told_apart` give it."""
+    from . import coverage_machine, coverage_report, machine
+
+    if format == "json":
+        return machine.as_json(coverage_machine.coverage_json(found, pairs))
+    document = coverage_report.coverage_document(found, pairs, knowledge)
+    return laid_out(document, format, width=width, colour=colour)
+
+
+def render_trials(
+    trials: Sequence[Trial], knowledge: Knowledge, format: Format, *, width: int = 80, colour: bool = False
+) -> str:
+    """How the worked cases came out."""
+    from . import machine, trials_report
+
+    if format == "json":
+        return machine.as_json(trials_report.trials_json(trials, knowledge))
+    return laid_out(trials_report.trials_document(trials, knowledge), format, width=width, colour=colour)

@@ -7,12 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from diagnose.casework.diagnosis import ChainLink, Diagnosis, Ranked, Reason, Seen, Warned
+from diagnose.casework.diagnosis import ChainLink, Diagnosis, Ranked, Reason, Seen, SeenByNumbers, Warned
+from diagnose.casework.measuring import Measured
 from diagnose.corpus.records import Basis, Knowledge
 
 from . import case_plan, words
 from .citations import Citations
 from .document import Block, Document, Heading, Item, Items, Meter, Notice, Paragraph, Ranking, Row
+from .words import FIXED
 
 MOST_RANKED = 10
 """Causes listed in the ranking; the others are counted."""
@@ -34,7 +36,7 @@ def case_document(diagnosis: Diagnosis, knowledge: Knowledge) -> Document:
     blocks = [
         *_head(diagnosis),
         *_cautions(diagnosis.cautions, cited),
-        *_seen(diagnosis),
+        *_seen(diagnosis, cited),
         *_ranking(diagnosis),
         *_causes(diagnosis, knowledge, cited),
         *case_plan.fit(diagnosis, knowledge),
@@ -68,7 +70,10 @@ def _cautions(cautions: Iterable[Warned], cited: Citations) -> Iterator[Block]:
         yield Notice(one.weight == "danger", one.title, tuple(blocks))
 
 
-def _seen(diagnosis: Diagnosis) -> Iterator[Block]:
+_COMPUTED = {"yes": "+", "no": "-"}
+
+
+def _seen(diagnosis: Diagnosis, cited: Citations) -> Iterator[Block]:
     yield Heading(2, "What was seen")
     if not diagnosis.seen:
         yield Paragraph("Nothing has been answered yet.")
@@ -80,6 +85,11 @@ def _seen(diagnosis: Diagnosis) -> Iterator[Block]:
     if diagnosis.numbers:
         yield Paragraph("", "Figures:")
         yield Items(tuple(Item(f"{name}: {value}") for name, value in diagnosis.numbers))
+    if diagnosis.measured:
+        yield Paragraph("", "Computed from the batch record:")
+        yield Items(
+            tuple(Item(_computed_words(one, cited), mark=_COMPUTED[one.measured.verdict]) for one in diagnosis.measured)
+        )
     if diagnosis.notes:
         yield Paragraph("", "Notes:")
         yield Items(tuple(Item(note) for note in diagnosis.notes))
@@ -92,6 +102,26 @@ def _seen_words(seen: Seen) -> str:
         words.REGION.get(seen.where, words.spaced(seen.where)),
     ]
     return f"{seen.title} ({', '.join(aside for aside in asides if aside)})"
+
+
+def _computed_words(one: SeenByNumbers, cited: Citations) -> str:
+    """What a value says; where the person has answered too, both, and that the answer counts."""
+    says = "yes" if one.measured.verdict == "yes" else "no"
+    said = f"{one.title}: {says}, right in {words.percent(one.measured.right)}; {computed(one.measured, cited)}"
+    return f"{said}. Your own answer, {one.own}, counts in its place" if one.own else said
+
+
+def computed(measured: Measured, cited: Citations) -> str:
+    """A computed value with its band and source: `computed: 24 % humidity during ... (band 40 to 60 %, [3])`."""
+    value = f"{words.figure(measured.value)}{FIXED}{measured.unit}"
+    if measured.at_least is not None and measured.at_most is not None:
+        band = f"band {words.figure(measured.at_least)} to {words.figure(measured.at_most)}"
+    elif measured.at_least is not None:
+        band = f"band from {words.figure(measured.at_least)}"
+    else:
+        band = f"band to {words.figure(measured.at_most or 0.0)}"
+    memory = ", recalled, not seen" if measured.standing == "memory" else ""
+    return f"computed: {value} {measured.title} ({band}{FIXED}{measured.unit}, {cited.marks(measured.basis)}{memory})"
 
 
 def _ranking(diagnosis: Diagnosis) -> Iterator[Block]:
@@ -142,12 +172,12 @@ def _causes(diagnosis: Diagnosis, knowledge: Knowledge, cited: Citations) -> Ite
     for at, one in enumerate(shown, start=1):
         yield Heading(3, f"{at}. {one.title}")
         yield Paragraph(one.what)
-        yield from _reasons(one.reasons)
+        yield from _reasons(one.reasons, cited)
         yield from _chains(one.chains, knowledge, cited, told)
         yield from _could_know(one, knowledge)
 
 
-def _reasons(reasons: tuple[Reason, ...]) -> Iterator[Block]:
+def _reasons(reasons: tuple[Reason, ...], cited: Citations) -> Iterator[Block]:
     for title, none, side in (
         ("Speaks for it:", "No answer speaks for it.", [one for one in reasons if one.decibans > 0]),
         ("Speaks against it:", "No answer speaks against it.", [one for one in reasons if one.decibans < 0]),
@@ -156,15 +186,16 @@ def _reasons(reasons: tuple[Reason, ...]) -> Iterator[Block]:
             yield Paragraph(none)
             continue
         yield Paragraph("", title)
-        items = [Item(f"{_verdict(one)} ({words.weight(one.decibans)})") for one in side[:MOST_REASONS]]
+        items = [Item(f"{_verdict(one, cited)} ({words.weight(one.decibans)})") for one in side[:MOST_REASONS]]
         if len(side) > MOST_REASONS:
             items.append(Item(f"and {words.counted(len(side) - MOST_REASONS, 'weaker one')}"))
         yield Items(tuple(items))
 
 
-def _verdict(reason: Reason) -> str:
+def _verdict(reason: Reason, cited: Citations) -> str:
     says = {"yes": "yes", "no": "no", "cant-tell": "can't tell"}.get(reason.verdict, reason.verdict)
-    return f"{reason.title}: {says}"
+    shown = f"{reason.title}: {says}"
+    return f"{shown}; {computed(reason.computed, cited)}" if reason.computed is not None else shown
 
 
 def _chains(

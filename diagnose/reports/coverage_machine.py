@@ -5,10 +5,9 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Sequence
 
-from diagnose.casework.telling_apart import Pair
+from diagnose.casework.telling_apart import NotToldApart, Pair
 from diagnose.corpus.coverage import Coverage, Place
 
-from .coverage_report import NotToldApart
 from .machine import Json
 
 

@@ -2,23 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 
-from diagnose.casework.telling_apart import Pair
+from diagnose.casework.telling_apart import NotToldApart
 from diagnose.corpus.coverage import CaseCounts, Coverage, LinkCounts, Place, share
 from diagnose.corpus.records import Knowledge
 
 from .document import Block, Document, Heading, Item, Items, Paragraph, Table, bullets
 from .words import FIXED, KIND, counted
-
-
-@dataclass(frozen=True, slots=True)
-class NotToldApart:
-    """For each product by its id, the pairs of causes that no sign tells apart: for all records, and for a judge."""
-
-    everybody: Mapping[str, Sequence[Pair]]
-    judge: Mapping[str, Sequence[Pair]]
 
 
 def coverage_document(found: Coverage, pairs: NotToldApart, knowledge: Knowledge) -> Document:
@@ -58,7 +49,7 @@ def _cells(place: Place) -> Iterator[tuple[str, str]]:
     yield "with check, correction, caution", f"{causes.with_check}, {causes.with_correction}, {causes.with_caution}"
     yield "defects", str(place.defects)
     yield "details", str(place.details)
-    yield "signs not reached", str(len(place.unreached))
+    yield "signs not reached", str(len(place.unreached) or "")
     yield "links", str(links.links)
     yield "with a source", _percent(links.sourced, links.links)
     yield "source seen", _percent(links.seen, links.links)
@@ -67,7 +58,7 @@ def _cells(place: Place) -> Iterator[tuple[str, str]]:
     yield "corrections with a source", str(place.sourced_corrections)
     yield "cases published", str(cases.published)
     yield "cases from practice", str(cases.practice)
-    yield "cases marked as missed", str(cases.missed)
+    yield "cases marked as missed", str(cases.missed or "")
     yield "causes without a case", str(len(place.without_case))
 
 

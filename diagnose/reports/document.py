@@ -8,7 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
+
+if TYPE_CHECKING:
+    from diagnose.casework.batch_outcome import Plot
 
 Tone = Literal["plain", "quiet"]
 
@@ -75,10 +78,40 @@ class Ranking:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """Rows of short cells, one for each of the columns; the first cell names its row."""
+    """Rows of short cells, one for each of the columns; the first cell names its row, and an empty one says nothing."""
 
     columns: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One computed figure: its value in words, where it stands, the published figure, and what it was computed from.
+
+    `off` sets it apart: not within the published figure, or not shown.
+    """
+
+    title: str
+    value: str
+    verdict: str = ""
+    limit: str = ""
+    how: str = ""
+    note: str = ""
+    off: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """Computed figures in order."""
+
+    rows: tuple[Figure, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A chart: drawn in characters where pictures cannot be shown."""
+
+    plot: Plot
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +123,7 @@ class Notice:
     blocks: tuple[Paragraph, ...]
 
 
-Block = Heading | Paragraph | Items | Ranking | Table | Notice
+Block = Heading | Paragraph | Items | Ranking | Table | Figures | Picture | Notice
 
 
 @dataclass(frozen=True, slots=True)

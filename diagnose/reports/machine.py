@@ -11,6 +11,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from diagnose.casework.diagnosis import ChainLink, Diagnosis, Fit, NextQuestion, Plan, PlanStep, Ranked, Robustness
+from diagnose.casework.measuring import Measured
 from diagnose.corpus.records import Basis, Knowledge
 from diagnose.text import clean
 
@@ -68,6 +69,10 @@ def case_json(diagnosis: Diagnosis, knowledge: Knowledge) -> Json:
             for one in diagnosis.seen
         ],
         "numbers": dict(diagnosis.numbers),
+        "computed": [
+            {"id": one.measured.about, "title": one.title, "own_answer": one.own, **computed_json(one.measured)}
+            for one in diagnosis.measured
+        ],
         "notes": diagnosis.notes,
         "ranking": [_ranked(one) for one in diagnosis.ranking],
         "unlisted": diagnosis.unlisted,
@@ -95,10 +100,31 @@ def _ranked(one: Ranked) -> Json:
         "what": one.what,
         "maker_could_know": one.maker_could_know,
         "reasons": [
-            {"id": reason.about, "title": reason.title, "is": reason.verdict, "decibans": reason.decibans}
+            {
+                "id": reason.about,
+                "title": reason.title,
+                "is": reason.verdict,
+                "decibans": reason.decibans,
+                "computed": computed_json(reason.computed) if reason.computed else None,
+            }
             for reason in one.reasons
         ],
         "chains": [[_link(link) for link in chain] for chain in one.chains],
+    }
+
+
+def computed_json(one: Measured) -> Json:
+    """A computed value as evidence."""
+    return {
+        "measure": one.measure,
+        "what": one.title,
+        "value": one.value,
+        "unit": one.unit,
+        "band": {"at_least": one.at_least, "at_most": one.at_most},
+        "is": one.verdict,
+        "right": one.right,
+        "basis": basis_json(one.basis),
+        "standing": one.standing,
     }
 
 
@@ -197,5 +223,10 @@ def sources_json(ids: Iterable[str], knowledge: Knowledge) -> list[Json]:
 def _cited(diagnosis: Diagnosis) -> list[str]:
     links = [link for one in diagnosis.ranking for chain in one.chains for link in chain]
     steps = (*diagnosis.plan.this_lot, *diagnosis.plan.steps) if diagnosis.plan else ()
-    claims = [*(one.basis for one in diagnosis.cautions), *(one.basis for one in links), *(one.basis for one in steps)]
+    claims = [
+        *(one.basis for one in diagnosis.cautions),
+        *(one.measured.basis for one in diagnosis.measured),
+        *(one.basis for one in links),
+        *(one.basis for one in steps),
+    ]
     return [one.source for basis in claims for one in basis]

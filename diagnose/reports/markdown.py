@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Sequence
 
-from .document import Block, Document, Heading, Item, Items, Notice, Paragraph, Ranking, Table
+from .document import Block, Document, Figures, Heading, Item, Items, Notice, Paragraph, Picture, Ranking, Table
 from .layout import one_line
 from .words import FIXED
 
@@ -53,6 +53,14 @@ def _block(block: Block) -> Iterator[str]:
             yield from _ranking(block)
         case Table():
             yield from _table(block.columns, block.rows)
+        case Figures():
+            yield from _figures(block)
+        case Picture():
+            from .plot_text import plot_lines
+
+            yield "```text"
+            yield from (line.replace("`", "'") for line in plot_lines(block.plot, 80))
+            yield "```"
         case Notice():
             name = "DANGER" if block.danger else "CAUTION"
             yield f"> **{name}: {escape(block.title)}**"
@@ -94,6 +102,16 @@ def _table(columns: Sequence[str], rows: Iterable[Sequence[str]]) -> Iterator[st
     yield f"|{'---|' * len(columns)}"
     for row in rows:
         yield f"| {' | '.join(map(escape, row))} |"
+
+
+def _figures(figures: Figures) -> Iterator[str]:
+    yield "| Figure | Value | Against the published figure |"
+    yield "|---|---|---|"
+    for row in figures.rows:
+        verdict = f"**{escape(row.verdict)}**" if row.off and row.verdict else escape(row.verdict)
+        standing = " ".join(part for part in (verdict, escape(row.limit), escape(row.note)) if part)
+        how = f" *({escape(row.how)})*" if row.how else ""
+        yield f"| {escape(row.title)}{how} | {escape(row.value)} | {standing} |"
 
 
 def _led(lead: str, text: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from diagnose.corpus.records import Knowledge
+from diagnose.corpus.records import Basis, Knowledge
 from diagnose.judging.comment import Comment
 from diagnose.judging.findings import Found
 from diagnose.judging.sheet import JudgedClass
@@ -118,16 +118,23 @@ def _sheet(
             for one in (causes.ranked if causes else ())
         ),
         unlisted=words.likely(causes.unlisted) if causes and causes.ranked else "",
-        steps=tuple(StepRow(one.text, cited.marks(one.basis)) for one in comment.steps if one.kind != "check"),
+        steps=tuple(StepRow(one.text, _marks(cited, one.basis)) for one in comment.steps if one.kind != "check"),
         links=tuple(
-            f"{link.from_title} leads to: {link.to_title} ({words.spaced(link.strength)}) {cited.marks(link.basis)}"
-            for one in (*plan.named, *plan.begin)
-            for chain in one.chains
-            for link in chain
+            dict.fromkeys(
+                f"{link.from_title} leads to: {link.to_title} ({words.spaced(link.strength)}) {_marks(cited, link.basis)}"
+                for one in (*plan.named, *plan.begin)
+                for chain in one.chains
+                for link in chain
+            )
         ),
         sources=cited.sources(),
         closing=(NOT_THE_WHOLE, words.SCALE_SOURCE, f"Knowledge version {knowledge.version}.", words.SAFETY),
     )
+
+
+def _marks(cited: Citations, basis: Sequence[Basis]) -> str:
+    """The numbers of the sources, or in brackets that there is none."""
+    return cited.marks(basis) if basis else f"({words.NO_SOURCE})"
 
 
 def _result(standing: Standing, placed: int) -> str:
@@ -149,7 +156,9 @@ def _rows(judged: JudgedClass, standing: Standing) -> list[ScoreRow]:
             continue
         mean = standing.by_criterion[criterion.id]
         span = f"{min(given)} to {max(given)}" if min(given) != max(given) else ""
-        rows.append(ScoreRow(criterion.title, points(mean), criterion.points, span, level(criterion, round(mean))))
+        # The words of a level may speak of less than what made a piece suspect, so they are left out there.
+        says = "" if standing.status == "suspect" else level(criterion, round(mean))
+        rows.append(ScoreRow(criterion.title, points(mean), criterion.points, span, says))
     return rows
 
 

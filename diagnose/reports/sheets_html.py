@@ -66,7 +66,8 @@ _FRONT = Template(
 $draft
 <h2>Points</h2>
 <table>
-<thead><tr><th></th><th class="n">Points</th><th class="n">Of</th><th class="n">Judges from, to</th><th>This level means</th></tr></thead>
+<thead><tr><th></th><th class="n">Points</th><th class="n">Of</th><th class="n">Judges from, to</th>
+<th>This level means</th></tr></thead>
 <tbody>
 $rows
 </tbody>

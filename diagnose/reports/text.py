@@ -7,7 +7,21 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from .document import Block, Document, Heading, Item, Items, Notice, Paragraph, Ranking, Row, Table
+from .document import (
+    Block,
+    Document,
+    Figure,
+    Figures,
+    Heading,
+    Item,
+    Items,
+    Notice,
+    Paragraph,
+    Picture,
+    Ranking,
+    Row,
+    Table,
+)
 from .layout import Word, broken, cells, one_line, words_of
 
 NARROWEST = 30
@@ -77,9 +91,15 @@ class _Writer:
                 for name, *values in block.rows:
                     yield from self._flow(words_of(name, "lead"), indent + "  ", _BULLET)
                     pairs = zip(block.columns[1:], values, strict=True)
-                    yield from self._flow(
-                        words_of("; ".join(f"{column}: {value}" for column, value in pairs)), indent + "    "
-                    )
+                    said = "; ".join(f"{column}: {value}" for column, value in pairs if value)
+                    yield from self._flow(words_of(said), indent + "    ")
+            case Figures():
+                for figure in block.rows:
+                    yield from self._figure(figure, indent)
+            case Picture():
+                from .plot_text import plot_lines
+
+                yield from plot_lines(block.plot, self.width)
             case Notice():
                 yield from self._notice(block)
 
@@ -104,6 +124,17 @@ class _Writer:
                 yield f"{below}{text}{' ' * (min(room, 56) - cells(text))}  {self._styled(bar, 'bar')}"
             else:
                 yield from self._flow(words_of(meter.words), below, meter.name.ljust(name + 1))
+
+    def _figure(self, row: Figure, indent: str) -> Iterator[str]:
+        mark = "!" if row.off else "-"
+        style = "danger" if row.off else ""
+        yield from self._flow([*words_of(f"{row.title}:", "lead"), *words_of(row.value)], indent, mark)
+        below = indent + "    "
+        if row.verdict:
+            yield from self._flow([*words_of(row.verdict, style), *words_of(row.limit)], below)
+        for text in (row.note, f"From {row.how}." if row.how else ""):
+            if text:
+                yield from self._flow(words_of(text, "quiet"), below)
 
     def _notice(self, notice: Notice) -> Iterator[str]:
         style = "danger" if notice.danger else "care"

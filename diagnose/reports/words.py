@@ -150,3 +150,13 @@ def counted(count: int, one: str, many: str | None = None) -> str:
 def spaced(word: str) -> str:
     """A kebab-case word as people write it."""
     return word.replace("-", " ")
+
+
+def figure(value: float) -> str:
+    """A computed number in as many figures as a person reads: three, or all of a whole number."""
+    if abs(value) >= 1000:
+        return f"{value:.0f}"
+    if abs(value) >= 100:
+        return f"{value:.1f}".removesuffix(".0")
+    shown = f"{float(f'{value:.3g}'):g}"
+    return "0" if shown == "-0" else shown

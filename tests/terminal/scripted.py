@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import io
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
@@ -71,15 +72,17 @@ def held(
     resume: str | None = None,
     knowledge: Callable[[], Knowledge] = small,
     width: int = 80,
+    here: bool = False,
     **others: Any,
 ) -> Held:
-    """Hold a session with these lines typed. `others` replaces assess or render."""
+    """Hold a session with these lines typed. `here`: standard output is the terminal. `others` replaces assess or render."""
     stream = io.StringIO()
     script = Script(lines)
     talk = Talk(stream, lambda: script, colour=False, plain=True)
     talk.console.width, talk.console.height = width, 24
     later = Later(lambda: Tools(knowledge(), others.get("assess", assess), others.get("render", render)))
-    with Casebook(folder / "casebook.sqlite") as book:
+    aim = contextlib.redirect_stdout(stream) if here else contextlib.nullcontext()
+    with Casebook(folder / "casebook.sqlite") as book, aim:
         sitting = Sitting(talk, book, later)
         try:
             go(sitting, later, resume)

@@ -104,6 +104,67 @@ def test_skip_puts_aside_and_asks_another(tmp_path: Path) -> None:
     assert asked(end).count("Does the injector pump draw air?") == 1
 
 
+def test_enter_puts_aside_as_the_prompt_says(tmp_path: Path) -> None:
+    """Enter at a question is a skip, at a question that the person chose it changes nothing; both prompts say so."""
+    end = held(tmp_path / "a", *HOLES, "")
+    assert end.events[-1] == Skip("injector-draws-air")
+    assert end.script.prompts[-2].startswith("y, n, c (can't tell), Enter = skip")
+    chosen = held(tmp_path / "b", *HOLES, "add foam", "1", "")
+    assert not [event for event in chosen.events if isinstance(event, Skip)]
+    assert "Enter = leave it > " in chosen.script.prompts[-2]
+
+
+def test_back_counts_back(tmp_path: Path) -> None:
+    """A question that comes again keeps its number, and the next one goes on from there."""
+    end = held(tmp_path, *HOLES, "s", "b", "s")
+    numbers = [line.split(":")[0] for line in end.said.splitlines() if line.startswith("Question ")]
+    assert numbers == ["Question 1", "Question 2", "Question 1", "Question 2"]
+
+
+def test_a_flat_ranking_says_so(tmp_path: Path) -> None:
+    """While even the first cause is unlikely, words say that nothing stands out; a likely one takes them away."""
+
+    def flat(knowledge: Knowledge, case: Case, *, full: bool = False) -> Diagnosis:
+        found = assess(knowledge, case, full=full)
+        return replace(found, ranking=tuple(replace(ranked, responsible=0.2) for ranked in found.ranking))
+
+    assert "Nothing stands out yet" in held(tmp_path / "a", *HOLES, assess=flat).said
+    assert "Nothing stands out yet" not in held(tmp_path / "b", *HOLES).said
+
+
+@pytest.mark.parametrize(("chance", "place"), [(0.95, 0), (0.05, 1), (0.004, None)])
+def test_what_is_not_listed_has_its_row(tmp_path: Path, chance: float, place: int | None) -> None:
+    """Something that is not listed stands at its place among the first causes, unless it is hardly possible."""
+
+    def other(knowledge: Knowledge, case: Case, *, full: bool = False) -> Diagnosis:
+        return replace(assess(knowledge, case, full=full), unlisted=chance)
+
+    said = held(tmp_path, *HOLES, assess=other).after("Most likely at work").split("Question")[0]
+    rows = [line.strip() for line in said.splitlines() if line.strip() and "%" not in line]
+    assert rows.index("* Something that is not listed here") == place if place is not None else "*" not in said
+
+
+def test_a_title_and_figures(tmp_path: Path) -> None:
+    """A case gets a title and figures at any prompt; a figure given again is replaced, one with a dash taken away."""
+    typed = (
+        "title lot 412",
+        "figure 412 kg green weight",
+        "f 400 kg green weight",
+        "f 11 % pump",
+        "f - pump",
+        "f 7",
+        "g",
+    )
+    end = held(tmp_path, *HOLES, *typed, "", "e")
+    case = state_of(end.events)
+    assert (case.title, dict(case.numbers)) == ("lot 412", {"green weight": "400 kg"})
+    assert "This case is now called: lot 412" in end.said
+    assert "Figure: green weight, 400 kg" in end.after("Answers so far")
+    assert "Please give the figure, its unit and what it is" in end.said
+    assert "In short: lot 412" in end.said
+    assert case.answers.keys() == {"small-round-holes"}
+
+
 def test_why_and_how_say_more_and_ask_again(tmp_path: Path) -> None:
     """Neither is an answer; both lead back to the question."""
     end = held(tmp_path, *HOLES, "why", "how", "y")

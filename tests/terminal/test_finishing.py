@@ -28,6 +28,16 @@ def test_the_report_goes_to_the_results(tmp_path: Path, capsys: pytest.CaptureFi
     assert "1  Injector takes in air with the brine" in end.after("First causes")
 
 
+def test_in_short_before_the_whole(tmp_path: Path) -> None:
+    """Warnings, first causes, first steps and the best open check, in that order; who has seen enough types n."""
+    end = held(tmp_path, "2", "1", "", "1 marked", "2", "", "", "", "end", "n", "", render=brief, here=True)
+    short = end.after("In short")
+    order = ["DANGER", "Hold the lot", "First causes:", "First steps:", "This lot: ", "Best next check:"]
+    assert [short.index(words) for words in order] == sorted(short.index(words) for words in order)
+    assert end.end == "report"
+    assert "report as text" not in end.said
+
+
 @pytest.mark.parametrize(
     ("typed", "name", "form"),
     [("y", "ham-{case}.md", "markdown"), ("a.txt", "a.txt", "text"), ("b.json", "b.json", "json")],

@@ -56,7 +56,11 @@ def test_a_judge_is_not_shown_what_only_a_plant_can_know(tmp_path: Path) -> None
     """With only the product, no list, search, completion or question offers a check of the process."""
     end = held(tmp_path, *JUDGE, "", "", "1", "", "", "add foam", "add injector", "foam", "", "", "", "")
     needs_process = [e.title for e in (*small().signs.values(), *small().causes.values()) if e.check.needs == "process"]
-    offered = [line for line in end.said.split("In short")[0].splitlines() if line.lstrip()[:1].isdigit() or line.startswith("Question")]
+    offered = [
+        line
+        for line in end.said.split("In short")[0].splitlines()
+        if line.lstrip()[:1].isdigit() or line.startswith("Question")
+    ]
     assert needs_process
     for title in needs_process:
         assert not [line for line in offered if f"  {title}" in line and "[" not in line]
@@ -84,6 +88,16 @@ def test_how_much_is_asked_of_a_graded_sign(tmp_path: Path, typed: str, kept: st
     """A single mark on a graded sign asks for the amount once, and Enter leaves it open."""
     end = held(tmp_path, *JUDGE, "1", typed)
     assert answers(end.events)[-1] == ("pale-outside", "yes", "sure", kept)
+
+
+def test_what_is_said_instead_of_the_amount_is_not_lost(tmp_path: Path) -> None:
+    """Another number, other letters or back in place of how much do what they do in the list."""
+    assert [about for about, *_ in answers(held(tmp_path / "a", *JUDGE, "1", "2").events)] == [
+        "pale-outside",
+        "streaked-outside",
+    ]
+    assert 'Found for "pinholes"' in held(tmp_path / "b", *JUDGE, "1", "pinholes").said
+    assert held(tmp_path / "c", *JUDGE, "1", "b").events[-1] == Retract("pale-outside")
 
 
 def test_a_mark_is_kept_before_the_amount_is_asked(tmp_path: Path) -> None:
@@ -119,6 +133,14 @@ def test_a_whole_title_is_taken_at_once(tmp_path: Path) -> None:
     assert answers(held(tmp_path, *JUDGE, "Torn openings in the lean").events) == [
         ("torn-openings", "yes", "sure", None)
     ]
+
+
+@pytest.mark.parametrize("typed", ["y", "c", "n?", "z"])
+def test_an_answer_is_no_search(tmp_path: Path, typed: str) -> None:
+    """An answer or a single letter typed at a list is not searched for; the words say what to type."""
+    said = held(tmp_path, *JUDGE, typed).said
+    assert "Please type numbers of the list" in said
+    assert "Found" not in said
 
 
 def test_a_search_that_finds_nothing_goes_on(tmp_path: Path) -> None:
@@ -180,7 +202,9 @@ def with_tasting_sign() -> Knowledge:
         title="Too salty",
         caution=(),
         also_called=(),
-        check=Check("Does it taste too salty?", "Taste a slice from the middle.", "product", 1, "good", by_tasting=True),
+        check=Check(
+            "Does it taste too salty?", "Taste a slice from the middle.", "product", 1, "good", by_tasting=True
+        ),
     )
     return replace(knowledge, signs={**knowledge.signs, "over-salty": salty})
 
@@ -206,3 +230,33 @@ def test_a_long_list_comes_a_screen_at_a_time(tmp_path: Path) -> None:
     end = held(tmp_path / "b", *JUDGE, "", "30 slight", knowledge=long_list)
     assert "number 30" in end.said
     assert answers(end.events) == [("pale-30", "yes", "sure", "slight")]
+
+
+def test_lists_of_details_only_are_passed_over(tmp_path: Path) -> None:
+    """A region without defects does not stop anybody; it is named, and one key lists it, now or later."""
+    end = held(tmp_path / "a", *PLANT, "", "1 marked", "", "", "d", "", "1")
+    said = " ".join(end.said.split())
+    assert "Passed over, since they hold details only: pattern in the batch (1)." in said
+    assert "Holes stand in rows" not in end.said.split("Details, region by region")[0]
+    assert "1  Holes stand in rows" in end.after("Details, region by region")
+    assert answers(end.events)[-1] == ("foam-on-brine", "yes", "sure", None)
+
+
+def test_defects_stand_under_their_family(tmp_path: Path) -> None:
+    """A long list is grouped: each family's title once, its signs below it, numbers going on."""
+    knowledge = small()
+    names = list(knowledge.families)
+    pale = knowledge.signs["pale-outside"]
+    mixed = {
+        f"pale-{n}": replace(pale, id=f"pale-{n}", title=f"Pale place {n}", family=(names[n % 2],)) for n in range(10)
+    }
+    said = held(tmp_path, *JUDGE, knowledge=lambda: replace(knowledge, signs=mixed)).after("Outside\n")
+    shown = [line.split(":")[0].strip() for line in said.splitlines() if line.strip()]
+    titles = [knowledge.families[name].title for name in names[:2]]
+    assert shown[:3] == [titles[0], "1  Pale place 0", "2  Pale place 2"]
+    assert shown[6:9] == [titles[1], "6  Pale place 1", "7  Pale place 3"]
+
+
+def test_a_find_shows_what_is_marked_already(tmp_path: Path) -> None:
+    """Who searches for a sign twice sees that it has its mark."""
+    assert "1  [yes, slight] Pale outside (outside)" in held(tmp_path, *JUDGE, "1 slight", "pale").said

@@ -95,7 +95,14 @@ TO_QUESTIONS = (
 def test_from_the_first_question_to_the_saved_report(start: Start, tmp_path: Path, way: list[str]) -> None:
     """A plant person marks a sign, answers a question, reads the report and saves it."""
     child = start(*way)
-    play(child, *TO_QUESTIONS, ("Question 1", "y"), ("worth its time", ""), ("whole report?", ""), ("Save the report?", "out.md"))
+    play(
+        child,
+        *TO_QUESTIONS,
+        ("Question 1", "y"),
+        ("worth its time", ""),
+        ("whole report?", ""),
+        ("Save the report?", "out.md"),
+    )
     said, code = end_of(child)
     assert code == 0
     assert "Saved as out.md" in said

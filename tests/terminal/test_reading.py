@@ -96,7 +96,13 @@ def test_no_line_is_wider_than_the_terminal(width: int) -> None:
 def test_a_description_stands_below_where_there_is_no_room_beside() -> None:
     """A long title gets its description on a line of its own, and a first sentence that fits is not cut."""
     made, stream = talk()
-    made.lines(made.entry("Swollen ham, blown pack or gas under the skin", "The pack or the skin is puffed up with gas. " * 5, lead="  1  "))
+    made.lines(
+        made.entry(
+            "Swollen ham, blown pack or gas under the skin",
+            "The pack or the skin is puffed up with gas. " * 5,
+            lead="  1  ",
+        )
+    )
     assert stream.getvalue() == (
         "  1  Swollen ham, blown pack or gas under the skin\n     The pack or the skin is puffed up with gas.\n"
     )

@@ -4,7 +4,17 @@ from __future__ import annotations
 
 import pytest
 
-from diagnose.commands.session.words import COMMANDS, Command, Reply, command_in, in_words, marks_in, reply_in
+from diagnose.casework.events import Number
+from diagnose.commands.session.words import (
+    COMMANDS,
+    Command,
+    Reply,
+    command_in,
+    figure_in,
+    in_words,
+    marks_in,
+    reply_in,
+)
 
 
 @pytest.mark.parametrize(
@@ -69,6 +79,11 @@ def test_marks(line: str, marks: list[tuple[int, Reply]] | None) -> None:
         ("?", Command("help")),
         ("stop", Command("end")),
         ("small holes", None),
+        ("more", Command("details")),
+        ("title lot 412, Monday", Command("title", "lot 412, Monday")),
+        ("number 412 kg green weight", Command("figure", "412 kg green weight")),
+        ("number of holes", None),
+        ("f - green weight", Command("figure", "- green weight")),
     ],
 )
 def test_commands(line: str, command: Command | None) -> None:
@@ -87,3 +102,23 @@ def test_an_answer_is_said_back_in_words() -> None:
     """What was kept can be checked by the person."""
     assert in_words("yes", "from-memory", "slight") == "yes, slight, from memory"
     assert in_words("cant-tell", "sure", None) == "can't tell"
+
+
+@pytest.mark.parametrize(
+    ("text", "figure"),
+    [
+        ("412 kg green weight", Number("green weight", "412 kg")),
+        ("412kg  green weight", Number("green weight", "412kg")),
+        ("green weight 412 kg", Number("green weight", "412 kg")),
+        ("1,85 % salt in lean", Number("salt in lean", "1,85 %")),
+        ("-2 °C room", Number("room", "-2 °C")),
+        ("12 needles blocked", Number("needles blocked", "12")),
+        ("pH: 5.6", Number("pH", "5.6")),
+        ("412 kg", None),
+        ("412", None),
+        ("green weight", None),
+    ],
+)
+def test_figures(text: str, figure: Number | None) -> None:
+    """A figure is kept with its unit and with what it is, in either order; without one of the two it is none."""
+    assert figure_in(text) == figure

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from diagnose.casework.batch_record import BatchRecord
 from diagnose.process import brine_formula, cure, species
 from diagnose.process.brine_formula import BrineFormula, ReadingCheck
 
-from ..batch_record import BatchRecord
 from .values import Value
 from .weights import GREEN, finished_yield, pump_of
 

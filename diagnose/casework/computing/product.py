@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from diagnose.casework.batch_record import BatchRecord
 from diagnose.process import labels, salt, species
 
-from ..batch_record import BatchRecord
 from .values import Value
 from .weights import finished_yield
 

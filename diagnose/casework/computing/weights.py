@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from diagnose.casework.batch_record import BatchRecord
 from diagnose.process import yields
 
-from ..batch_record import BatchRecord
 from .values import Value
 
 GREEN = "per cent of green weight"

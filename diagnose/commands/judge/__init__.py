@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -18,7 +19,8 @@ _FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
 
 
 @click.command("judge", epilog=EXIT_CODES)
-@click.argument("file", type=_FILE)
+@click.argument("file", required=False, type=_FILE)
+@click.option("--example", is_flag=True, help="Print a small class file that was made up, to begin one of your own from.")
 @click.option("--judge", "name", help="Which of the class's judges is at the keyboard; left out, it is asked.")
 @click.option("--results", is_flag=True, help="Print the order of the class and how far the judges agreed.")
 @click.option(
@@ -38,7 +40,8 @@ _FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
 @with_settings
 def command(
     settings: Settings,
-    file: Path,
+    file: Path | None,
+    example: bool,
     name: str | None,
     results: bool,
     clinic: bool,
@@ -53,6 +56,10 @@ def command(
     Without an option a judge scores entry after entry at the keyboard; every answer is saved at once beside FILE, and no
     judge sees another's sheets. When all are done, --results, --clinic, --csv and --sheets work the class out.
     """
+    if example:
+        return _example(settings)
+    if file is None:
+        raise UsageError("which class? Name its file, or begin with: diagnose judge --example")
     wanted = [option for option, given in (("--results", results), ("--clinic", clinic), ("--csv", table)) if given]
     if len(wanted) > 1:
         raise UsageError(f"{' and '.join(wanted)} do not go together; one at a time")
@@ -65,11 +72,12 @@ def command(
     return hold(settings, file, name, plain=plain)
 
 
-def folders_of(settings: Settings) -> list[Path]:
-    """The knowledge folders that scorecards and the glossary are looked for in, the shipped one first."""
-    from diagnose.corpus.load import default_folder
+def _example(settings: Settings) -> int:
+    from diagnose.commands.output import check_target, deliver
 
-    return [settings.knowledge_folder or default_folder(), *settings.also]
+    check_target(settings)
+    deliver(Path(__file__).with_name("example.yaml").read_text(encoding="utf-8"), settings)
+    return EXIT_FINE
 
 
 def read_class(settings: Settings, knowledge: Knowledge, file: Path) -> JudgedClass:
@@ -77,7 +85,7 @@ def read_class(settings: Settings, knowledge: Knowledge, file: Path) -> JudgedCl
     from diagnose.judging.class_file import load_class
     from diagnose.judging.record import with_records
 
-    return with_records(load_class(knowledge, file, folders_of(settings)), file)
+    return with_records(load_class(knowledge, file, settings.folders), file)
 
 
 def finished_class(settings: Settings, knowledge: Knowledge, file: Path, without: tuple[str, ...] = ()) -> JudgedClass:
@@ -111,7 +119,7 @@ def _check(settings: Settings, file: Path) -> int:
         if _is_scorecard(file):
             load_scorecard(knowledge, file)
         else:
-            load_class(knowledge, file, folders_of(settings))
+            load_class(knowledge, file, settings.folders)
     except CaseError as error:
         count = len(error.problems)
         deliver(f"{error}\n{count} problem{'' if count == 1 else 's'}\n", settings)
@@ -131,7 +139,7 @@ def _is_scorecard(file: Path) -> bool:
 def _work_out(settings: Settings, file: Path, wanted: str, sheets: Path | None, without: tuple[str, ...]) -> int:
     from diagnose.commands.output import check_target, deliver
 
-    check_target(settings)
+    check_target(settings if settings.save or not sheets else dataclasses.replace(settings, force=False))
     knowledge = settings.knowledge()
     judged = finished_class(settings, knowledge, file, without)
 
@@ -139,7 +147,7 @@ def _work_out(settings: Settings, file: Path, wanted: str, sheets: Path | None, 
 
     if sheets is not None:
         write_sheets(
-            judged, knowledge, file, sheets, folders_of(settings), force=settings.force and settings.save is None
+            judged, knowledge, file, sheets, settings.folders, force=settings.force and settings.save is None
         )
     if wanted:
         deliver(results_text(judged, knowledge, wanted, settings), settings)

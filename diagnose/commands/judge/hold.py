@@ -5,7 +5,6 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from diagnose.commands.judge import folders_of
 from diagnose.commands.options import Settings
 from diagnose.commands.session.reading import best_reader
 from diagnose.commands.session.talk import Talk, widen_encoding
@@ -33,7 +32,7 @@ def hold(settings: Settings, file: Path, judge: str | None, *, plain: bool) -> i
     colour = False if settings.no_color else None
     talk = Talk(stream, lambda: best_reader(stream, plain=plain, colour=talk.colour), colour=colour, plain=plain)
     knowledge = settings.knowledge()
-    judged = load_class(knowledge, file, folders_of(settings))
+    judged = load_class(knowledge, file, settings.folders)
     try:
         name = judge or which_judge(talk, judged)
         bench = Bench(talk, knowledge, judged, file, name, open_record(judged, file, name))

@@ -47,7 +47,7 @@ def write_sheets(
 
     Raises UsageError if one of the files is there and `force` is off.
     """
-    comments = comments_of(judged, knowledge, load_glossary(folders))
+    comments = comments_of(judged, knowledge, load_glossary(knowledge, folders))
     final = final_comments(comments_record(file))
     pages = entry_sheets(judged, knowledge, standings(judged), comments, final)
     texts: dict[str, str] = {}

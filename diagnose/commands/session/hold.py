@@ -15,7 +15,7 @@ from . import EXIT_INTERRUPTED
 from .reading import best_reader
 from .sitting import Leave, Sitting, ToLists, ToReport
 from .talk import Talk, widen_encoding
-from .tools import Later, Tools
+from .tools import Later, Tools, warm_up
 
 
 def hold(
@@ -46,23 +46,29 @@ def hold(
 
 def go(sitting: Sitting, later: Later[Tools], resume: str | None) -> None:
     """One session on what it is given, to the end of its report. Raises Leave, EOFError or KeyboardInterrupt."""
-    from .aside import ASIDES
 
-    sitting.asides = ASIDES
+    def work_ahead() -> None:
+        later.begin()
+        warm_up()
+
     if resume is None:
         sitting.talk.say("From a defect of a cured ham back to its cause. Every answer is saved at once.")
-        sitting.talk.on_ready = later.begin
+        sitting.talk.on_ready = work_ahead
         from .look import open_case
 
         open_case(sitting)
         marking = True
     else:
         later.begin()
+        sitting.talk.on_ready = warm_up
         from .resuming import take_up
 
         if not take_up(sitting, resume):
             return
         marking = not sitting.case.answers
+    from .aside import ASIDES  # no sooner, so that the first question need not wait for it
+
+    sitting.asides = ASIDES
     sitting.talk.status = f"case {sitting.case_id} | ? help | b back | w why | h how | e report | q leave"
     _work(sitting, marking)
 

@@ -15,6 +15,9 @@ from .words import in_words
 AROUND = 9
 """Lines of a screen that a list leaves free: its heading, the prompt, room for completions, the status line."""
 
+SHORT = 9
+"""A list of no more signs than this is seen at a glance and needs no titles of families."""
+
 FEWEST = 5
 CRUMBS = 3
 """Lines that are not worth a screen of their own, nor a family's title at the foot of one."""
@@ -57,13 +60,14 @@ class Listing:
         return self.waiting[at].family[0]
 
     def _blocks(self) -> list[list[Text]]:
-        """The lines of each waiting sign, with its family's title above the first one of a family and of the screen."""
+        """The lines of each waiting sign, with its family's title above the first of a family and of a screen."""
         talk, blocks = self.sitting.talk, []
+        grouped = len(self.shown) + len(self.waiting) > SHORT
         for at, sign in enumerate(self.waiting):
             lines = talk.entry(self._state(sign) + sign.title, sign.what, lead=f"{len(self.shown) + at + 1:>3}  ")
             before = self.waiting[at - 1 : at] if at else self.shown[-1:]
             goes_on = bool(before) and before[0].family[0] == sign.family[0]
-            if at == 0 or not goes_on:
+            if grouped and (at == 0 or not goes_on):
                 title = self.sitting.knowledge.families[sign.family[0]].title
                 lines.insert(0, Text(f"{title}, continued" if goes_on else title, style=STRONG))
             blocks.append(lines)

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from diagnose.casework.case import ALL_HAVE
 from diagnose.casework.events import Have
-from diagnose.corpus.records import Knowledge
 
 from .desk import choose, listen
 from .sitting import Sitting
+
+if TYPE_CHECKING:
+    from diagnose.corpus.records import Knowledge
 
 REACHES: tuple[tuple[str, tuple[Have, ...]], ...] = (
     ("Only the ham in front of me", ("product",)),

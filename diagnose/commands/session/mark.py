@@ -17,7 +17,7 @@ from .pick import pick, suggestions
 from .safety import MOUTH_REGIONS
 from .sitting import Sitting
 from .warning import warn_at_once
-from .words import Reply, in_words, marks_in
+from .words import Reply, in_words, marks_in, reply_in
 
 NO_TASTING_YET = (
     "Smell first, from a hand's distance. Taste nothing if it smells off, if the piece is swollen, or if it may not be "
@@ -119,9 +119,11 @@ class Region:
                 return 1
             self.list.show_more()
         elif (marks := marks_in(heard.line)) is not None:
-            self._mark(marks)
+            return self._mark(marks)
+        elif len(heard.line) == 1 or reply_in(heard.line) is not None:
+            self.talk.say("Please type numbers of the list, such as 2 or 2 5, or two letters and more to search.")
         else:
-            self._search(heard.line)
+            return self._search(heard.line)
         return 0
 
     def _show_details(self) -> None:
@@ -147,45 +149,56 @@ class Region:
         self.talk.say(f"Taken back: {self.sitting.title(about)}.")
         return 0
 
-    def _mark(self, marks: Sequence[tuple[int, Reply]]) -> None:
+    def _mark(self, marks: Sequence[tuple[int, Reply]]) -> int:
         wrong = [number for number, _ in marks if not 1 <= number <= len(self.list.shown)]
         if wrong:
             self.talk.say(f"There is no {wrong[0]} in this list.")
-            return
+            return 0
+        step = 0
         for number, reply in marks:
-            self._mark_one(self.list.shown[number - 1], reply, ask_how_much=len(marks) == 1)
+            step = self._mark_one(self.list.shown[number - 1], reply, ask_how_much=len(marks) == 1)
+        return step
 
-    def _mark_one(self, sign: Sign, reply: Reply, *, ask_how_much: bool = True) -> None:
-        mark(self.sitting, sign, reply, ask_how_much=ask_how_much)
+    def _mark_one(self, sign: Sign, reply: Reply, *, ask_how_much: bool = True) -> int:
+        """Mark it, and do what was said instead of how much."""
+        instead = mark(self.sitting, sign, reply, ask_how_much=ask_how_much)
         self.marked.append(sign.id)
+        return self._hear(instead) if instead else 0
 
-    def _search(self, words: str) -> None:
+    def _search(self, words: str) -> int:
         found = pick(self.sitting, words)
         if found is None:
-            return
+            return 0
         entry, reply = found
         if isinstance(entry, Sign):
-            self._mark_one(entry, reply)
-        elif put_entry(self.sitting, entry):
+            return self._mark_one(entry, reply)
+        if put_entry(self.sitting, entry):
             self.marked.append(entry.id)
+        return 0
 
 
-def mark(sitting: Sitting, sign: Sign, reply: Reply, *, ask_how_much: bool = True) -> None:
-    """Keep the mark, say so, and show at once whatever warning it calls for."""
+def mark(sitting: Sitting, sign: Sign, reply: Reply, *, ask_how_much: bool = True) -> Heard | None:
+    """Keep the mark, say so, and show at once whatever warning it calls for.
+
+    Returns what the person said in place of how much: the next number or search, or back.
+    """
     answer = Answer(sign.id, reply.verdict, reply.sure, reply.how_much if sign.graded else None)
     sitting.record(answer)
     _say_marked(sitting, sign, answer)
     if answer.verdict != "yes":
-        return
+        return None
     warn_at_once(sitting, sign)
-    if sign.graded and answer.how_much is None and ask_how_much:
-        heard = listen(sitting, "How much? s = slight, m = marked, Enter = leave open", local={"skip", "mark", "back"})
-        amounts: tuple[Amount, Amount] = ("slight", "marked")
-        amount = next((amount for amount in amounts if heard.line and amount.startswith(heard.line.casefold())), None)
-        if amount is not None:
-            answer = replace(answer, how_much=amount)
-            sitting.record(answer)
-            _say_marked(sitting, sign, answer)
+    if not sign.graded or answer.how_much is not None or not ask_how_much:
+        return None
+    heard = listen(sitting, "How much? s = slight, m = marked, Enter = leave open", local={"skip", "mark", "back"})
+    amounts: tuple[Amount, Amount] = ("slight", "marked")
+    amount = next((amount for amount in amounts if heard.line and amount.startswith(heard.line.casefold())), None)
+    if amount is not None:
+        answer = replace(answer, how_much=amount)
+        sitting.record(answer)
+        _say_marked(sitting, sign, answer)
+        return None
+    return heard if heard.command == "back" or (heard.line and not heard.command) else None
 
 
 def _say_marked(sitting: Sitting, sign: Sign, answer: Answer) -> None:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
-from diagnose.casework.case import Case
-from diagnose.corpus.records import Cause, Caution, Knowledge, Sign
+if TYPE_CHECKING:
+    from diagnose.casework.case import Case
+    from diagnose.corpus.records import Cause, Caution, Knowledge, Sign
 
 HOLD = "Hold the lot, do not taste, call the inspector, follow your HACCP plan."
 """Said below every warning of danger, whatever its own words are."""

@@ -8,17 +8,19 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from diagnose.casework.case import Case, state_of
 from diagnose.casework.casebook import Casebook
-from diagnose.casework.diagnosis import Diagnosis
 from diagnose.casework.events import Answer, Event, Have, Opened, Retract
-from diagnose.corpus.records import Cause, Knowledge, Sign
 
 from .safety import danger_seen
 from .talk import Talk
 from .tools import Later, Tools
+
+if TYPE_CHECKING:
+    from diagnose.casework.diagnosis import Diagnosis
+    from diagnose.corpus.records import Cause, Knowledge, Sign
 
 
 class Leave(Exception):  # noqa: N818  a way out, no error

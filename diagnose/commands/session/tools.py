@@ -6,14 +6,17 @@ first question.
 
 from __future__ import annotations
 
+import contextlib
 import threading
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Generic, Literal, Protocol, TypeVar
+from typing import TYPE_CHECKING, Generic, Literal, Protocol, TypeVar
 
 from diagnose.casework.case import Case
-from diagnose.casework.diagnosis import Diagnosis
-from diagnose.corpus.records import Knowledge
+
+if TYPE_CHECKING:
+    from diagnose.casework.diagnosis import Diagnosis
+    from diagnose.corpus.records import Knowledge
 
 ReportFormat = Literal["text", "markdown", "json"]
 
@@ -46,11 +49,33 @@ class Tools:
 
 
 def real_tools(knowledge_loader: Callable[[], Knowledge]) -> Tools:
-    """The knowledge from the loader, and the calculations of this program."""
+    """The knowledge from the loader, and the calculations of this program, which are imported when they are called."""
+    return Tools(knowledge_loader(), _assess, _render)
+
+
+def warm_up() -> None:
+    """Import the calculations in the background, so that the first call need not."""
+
+    def imports() -> None:
+        with contextlib.suppress(Exception):  # whoever needs them meets the error
+            import diagnose.casework.assess
+            import diagnose.reports  # noqa: F401
+
+    threading.Thread(target=imports, daemon=True).start()
+
+
+def _assess(knowledge: Knowledge, case: Case, *, full: bool = False) -> Diagnosis:
     from diagnose.casework.assess import assess
+
+    return assess(knowledge, case, full=full)
+
+
+def _render(
+    diagnosis: Diagnosis, knowledge: Knowledge, format: ReportFormat, *, width: int = 80, colour: bool = False
+) -> str:
     from diagnose.reports import render
 
-    return Tools(knowledge_loader(), assess, render)
+    return render(diagnosis, knowledge, format, width=width, colour=colour)
 
 
 T = TypeVar("T")

@@ -165,11 +165,15 @@ def marks_in(line: str) -> list[tuple[int, Reply]] | None:
     return marks if marks and not text[end:].strip(" ,;") else None
 
 
-_UNITS = (
-    "kg g mg t lb lbs oz % ppm mg/kg \u00b0c \u00b0f \u00b0 c f k s min h hr hour hours day days d l ml hl gal bar psi kpa mpa"
-    " \u00b5m mm cm m in ft ph rpm kw \u00b0be \u00b0s"
-)
-_UNIT = "|".join(re.escape(unit) for unit in sorted(_UNITS.split(), key=len, reverse=True))
+_WEIGHTS = ("kg", "g", "mg", "t", "lb", "lbs", "oz")
+_SHARES = ("%", "ppm", "mg/kg", "\u00b0be", "\u00b0s")
+_WARMTH = ("\u00b0c", "\u00b0f", "\u00b0", "c", "f", "k")
+_TIMES = ("s", "min", "h", "hr", "hour", "hours", "d", "day", "days")
+_VOLUMES = ("l", "ml", "hl", "gal")
+_PRESSURES = ("bar", "psi", "kpa", "mpa")
+_LENGTHS = ("\u00b5m", "mm", "cm", "m", "in", "ft")
+_UNITS = frozenset((*_WEIGHTS, *_SHARES, *_WARMTH, *_TIMES, *_VOLUMES, *_PRESSURES, *_LENGTHS, "rpm", "kw"))
+_UNIT = "|".join(re.escape(unit) for unit in sorted(_UNITS, key=len, reverse=True))
 _VALUE_FIRST = re.compile(rf"(?P<value>[-+]?\d[\d.,:/]*(?:\s*(?:{_UNIT})(?!\w))?)\s+(?P<name>\S.*)", re.IGNORECASE)
 _NAME_FIRST = re.compile(r"(?P<name>[^\W\d_]\D*?)\s*[:=]?\s+(?P<value>[-+]?\d.*)")
 
@@ -178,7 +182,9 @@ def figure_in(text: str) -> Number | None:
     """The figure of a text such as `412 kg green weight` or `green weight 412 kg`; None without a figure or a name."""
     text = " ".join(text.split())
     found = _VALUE_FIRST.fullmatch(text) or _NAME_FIRST.fullmatch(text)
-    return Number(found["name"], found["value"]) if found else None
+    if found is None or found["name"].casefold() in _UNITS:
+        return None
+    return Number(found["name"], found["value"])
 
 
 def in_words(verdict: Verdict, sure: Sureness, how_much: Amount | None) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import shutil
 import sqlite3
@@ -15,7 +16,18 @@ import pytest
 
 from diagnose.casework import casebook as module
 from diagnose.casework.casebook import Casebook, default_path
-from diagnose.casework.events import Answer, Event, Note, Opened, Retract, Skip
+from diagnose.casework.events import (
+    Answer,
+    Attachment,
+    Event,
+    Note,
+    Number,
+    Opened,
+    Retract,
+    Skip,
+    from_json,
+    to_json,
+)
 from diagnose.errors import CaseError
 
 OPENED = Opened("bone-in-ham", ("product", "process"), "v1", title="Lot 7 – Schinken")
@@ -116,6 +128,38 @@ def test_an_unknown_case_is_named_with_the_latest_ones(path: Path) -> None:
             book.read("1999-01-01-1")
         with pytest.raises(CaseError, match="no case 1999-01-01-1"):
             book.append("1999-01-01-1", 2, EVENTS[0])
+
+
+@pytest.mark.parametrize(
+    ("change", "says"),
+    [
+        ({"verdict": "maybe"}, "'maybe' for \"verdict\"; it must be one of yes, no, cant-tell"),
+        ({"sure": "very"}, "'very' for \"sure\"; it must be one of sure, fairly, from-memory"),
+        ({"how_much": "much"}, "'much' for \"how-much\"; it must be one of slight, marked"),
+        ({"about": 7}, "'7' for \"about\"; it must be a text"),
+        ({"about": ["gas-holes"]}, 'for "about"; it must be a text'),
+        ({"verdict": True}, 'for "verdict"; it must be one of'),
+    ],
+)
+def test_a_stored_word_that_is_not_allowed_is_refused(change: dict[str, object], says: str) -> None:
+    """A word that no answer can have is named with the words that are meant, and never reaches a calculation."""
+    stored = {**json.loads(to_json(Answer("gas-holes", "yes", "sure", "slight"))), **change}
+    with pytest.raises(CaseError) as caught:
+        from_json(json.dumps(stored))
+    assert says in str(caught.value)
+
+
+@pytest.mark.parametrize("have", [["product", "dog"], "product", [["lab"]], [7]])
+def test_a_stored_reach_that_is_not_allowed_is_refused(have: object) -> None:
+    """What somebody can look at is one of four things, however it was stored."""
+    with pytest.raises(CaseError, match="it must be one of product, process, raw-material, lab"):
+        from_json(json.dumps({**json.loads(to_json(OPENED)), "have": have}))
+
+
+@pytest.mark.parametrize("event", [OPENED, *EVENTS, Number("pump", "11 %"), Attachment("a.jpg")])
+def test_an_event_comes_back_as_it_was(event: Event) -> None:
+    """Every kind of event survives its line of JSON."""
+    assert from_json(to_json(event)) == event
 
 
 def test_an_event_that_cannot_be_read_is_named(path: Path) -> None:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from diagnose.corpus.case_file import ALL_NEEDS, CaseAnswer, load_case, load_cases
+from diagnose.corpus.case_file import ALL_NEEDS, CaseAnswer, load_all_cases, load_case, load_cases
 from diagnose.corpus.records import Knowledge, Retired
 from diagnose.errors import CaseError
 
@@ -108,3 +108,25 @@ def test_worked_cases_are_found_by_their_names(small: Knowledge) -> None:
     assert expect is not None
     assert expect.first == ("injector-draws-air",)
     assert load_cases(small, SMALL / "nowhere") == {}
+
+
+def test_a_case_may_say_why_its_cause_is_missed(small: Knowledge, tmp_path: Path) -> None:
+    """The reason is kept as it is written; without a cause that is expected there is nothing to miss."""
+    text = "product: bone-in-ham\nanswers: {gas-holes: yes}\nexpect:\n  first: [injector-draws-air]\n  missed: No foam seen.\n"
+    expect = load_case(small, write(tmp_path, text)).expect
+    assert expect is not None
+    assert (expect.first, expect.missed) == (("injector-draws-air",), "No foam seen.")
+    text = "product: bone-in-ham\nexpect:\n  not-first: [injector-draws-air]\n  missed: No foam seen.\n"
+    assert said(small, write(tmp_path, text)) == [
+        '4:11: "missed" goes with a cause that is expected; name it in first or within-three'
+    ]
+
+
+def test_cases_of_a_later_folder_take_the_place_of_earlier_ones(small: Knowledge, tmp_path: Path) -> None:
+    """A plant's folder adds cases of its own and may replace one by its id; a folder without cases adds none."""
+    own = tmp_path / "plant" / "cases"
+    own.mkdir(parents=True)
+    (own / "air-at-the-pump.yaml").write_text(
+        "case: air-at-the-pump\ntitle: Ours\nproduct: bone-in-ham\nexpect: {first: [held-too-warm]}\n", encoding="utf-8"
+    )
+    assert load_all_cases(small, [SMALL, tmp_path / "plant", tmp_path])["air-at-the-pump"].title == "Ours"

@@ -1,0 +1,207 @@
+"""The comments of the class of 24, and what the trade says that certain signs point to."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+
+import pytest
+from making import class_of, marks, sheet
+
+from diagnose.corpus.glossary import Glossary
+from diagnose.corpus.records import Knowledge
+from diagnose.corpus.scorecards import Scorecard
+from diagnose.judging.comment import FEWEST, MOST, Comment, comments_of
+from diagnose.judging.sheet import JudgedClass
+
+
+def comment(card: Scorecard, knowledge: Knowledge, *faults: str) -> Comment:
+    """The comment on a ham that three judges marked alike."""
+    judged = class_of(card, {j: (sheet(card, j, 1, marks(*faults)),) for j in "abc"})
+    return comments_of(judged, knowledge)[0]
+
+
+def first_cause(card: Scorecard, knowledge: Knowledge, *faults: str) -> str:
+    """The cause that ranks first for what the comment explains."""
+    causes = comment(card, knowledge, *faults).plan.causes
+    assert causes is not None
+    return causes.ranked[0].cause.id
+
+
+def test_every_entry_has_a_comment_of_the_right_length(class_of_24: JudgedClass, comments: dict[int, Comment]) -> None:
+    """Between 40 and 110 words, for each of the 24."""
+    assert list(comments) == list(class_of_24.entries)
+    assert [one.entry for one in comments.values() if not FEWEST <= one.words <= MOST] == []
+
+
+def test_no_sentence_twice_in_a_class(comments: dict[int, Comment]) -> None:
+    """No whole sentence stands on two sheets."""
+    sentences = Counter(
+        sentence for one in comments.values() for sentence in set(re.split(r"(?<=[.?!])\s+(?=[A-Z])", one.text))
+    )
+    assert [sentence for sentence, count in sentences.items() if count > 1] == []
+
+
+def test_the_same_class_gives_the_same_comments(
+    class_of_24: JudgedClass, knowledge: Knowledge, glossary: Glossary, comments: dict[int, Comment]
+) -> None:
+    """Nothing is left to chance."""
+    again = comments_of(class_of_24, knowledge, glossary)
+    assert [one.text for one in again] == [one.text for one in comments.values()]
+
+
+def test_the_good_comes_first(comments: dict[int, Comment]) -> None:
+    """Every comment on a placed entry opens with something that scored at least nine tenths and has no fault marked."""
+    for one in comments.values():
+        if one.plan.kind != "ordinary":
+            continue
+        hurt = {told.found.criterion for told in one.plan.faults}
+        good = one.plan.good
+        assert good
+        assert not hurt & {criterion.id for criterion in good}
+        opening = one.text.split(".")[0].lower()
+        assert any(phrase.lower() in opening for criterion in good for phrase in criterion.good)
+
+
+def test_a_cause_is_never_surer_than_its_chance(comments: dict[int, Comment]) -> None:
+    """Words for likely stand only where the first cause has at least 66 %, those for an even chance from 33 %."""
+    for one in comments.values():
+        named = one.plan.named
+        chance = named[0].chance if named else 0.0
+        if re.search(r"(?<!un)(?<!as )\blikely\b(?! as not| by itself| alone)", one.text):
+            assert chance >= 0.66, one.text
+        if "as likely as not" in one.text:
+            assert 0.33 <= chance < 0.66, one.text
+        if not named:
+            assert "unlikely" not in one.text
+
+
+def test_two_candidates_are_named_as_two(comments: dict[int, Comment], glossary: Glossary) -> None:
+    """Where two causes are near each other, both stand in the text."""
+    pairs = [one for one in comments.values() if len(one.plan.named) == 2]
+    assert pairs
+    for one in pairs:
+        for candidate in one.plan.named:
+            words = glossary.causes.get(candidate.cause.id, (candidate.cause.title,))
+            bare = re.sub(r" \([^)]*\)", "", one.text)
+            assert any(each in one.text or each in bare for each in words), one.text
+
+
+def test_suspect_pieces_are_held_and_not_praised_for_taste(comments: dict[int, Comment]) -> None:
+    """The sour and the undercooked entry: not tasted, hold the lot, the inspector, and no word of flavour."""
+    for entry in (10, 18):
+        text = comments[entry].text
+        assert re.search(r"did not taste|nobody tasted|untasted", text)
+        assert "inspector" in text
+        assert re.search(r"\b[Hh]old\b|Keep the rest of the lot back", text)
+        tasted = [phrase for one in comments[entry].plan.good if one.tasted for phrase in one.good]
+        assert not any(phrase in text for phrase in tasted)
+        assert "safe" not in text
+
+
+def test_out_of_class_is_said_without_blame(comments: dict[int, Comment]) -> None:
+    """The entry of another class is told the reason and whom to ask."""
+    assert "another class" in comments[21].text
+    assert "superintendent" in comments[21].text
+
+
+def test_what_the_maker_could_not_know_is_said(comments: dict[int, Comment]) -> None:
+    """The split thigh bone began before slaughter, and the comment says that nobody in the plant could have known."""
+    assert all(comments[5].plan.unknowable)
+    assert re.search(r"could (not )?have (known|seen)|could not", comments[5].text)
+    assert re.search(r"outside|before the cut|was cut", comments[5].text)
+
+
+def test_no_blame_no_promise(comments: dict[int, Comment]) -> None:
+    """Words that blame or that call something safe are not in any comment."""
+    bad = re.compile(
+        r"\b(careless|sloppy|lazy|bad work|your fault|should have|failed|ignorant|safe|guarantee\w*|certainly)\b", re.I
+    )
+    assert [one.entry for one in comments.values() if bad.search(one.text)] == []
+
+
+def test_words_of_the_trade_are_explained(comments: dict[int, Comment], glossary: Glossary) -> None:
+    """Each word of the glossary that a comment uses is followed, at its first use, by its meaning in brackets."""
+    for one in comments.values():
+        for gloss in glossary.words:
+            forms = "|".join(re.escape(form) for form in (gloss.word, *gloss.also))
+            found = re.search(rf"(?<![\w-])(?:{forms})(?![\w-])(.{{0,3}})", one.text)
+            if found:
+                before = one.text[: found.start()]
+                assert "(" in found.group(1) or before.count("(") > before.count(")"), (one.entry, gloss.word)
+
+
+def test_one_judges_view_is_told_as_such(comments: dict[int, Comment]) -> None:
+    """What a single judge of three marked strongly is not told as the view of all."""
+    assert comments[24].plan.faults == ()
+    assert re.search(r"[Oo]ne of the three judges|single judge|one judge of three", comments[24].text)
+
+
+def test_thin_cover_and_a_little_dry_are_no_fault(card: Scorecard) -> None:
+    """A thin, even fat cover is wanted; a surface slightly dry or moist costs nothing."""
+    outside = card.criterion("outside-colour")
+    costs = {fault.id: fault.slight for fault in outside.faults}
+    assert (costs["dry-hard-surface"], costs["wet-or-sticky-surface"]) == (0, 0)
+    fat = card.criterion("fat")
+    assert fat.anchors[0].says.startswith("Thin, even cover")
+    assert "fat-thin-all-over" not in {fault.id for fault in fat.faults}
+
+
+def test_a_little_dry_is_not_mentioned(card: Scorecard, knowledge: Knowledge) -> None:
+    """What costs nothing is not held against a ham."""
+    assert comment(card, knowledge, "dry-hard-surface:slight").plan.faults == ()
+
+
+def test_a_paler_ham_may_sell(card: Scorecard, knowledge: Knowledge) -> None:
+    """Golden brown to mahogany is the standard, but a slight paleness is said with that."""
+    assert "may still sell" in comment(card, knowledge, "pale-outside:slight").text
+
+
+@pytest.mark.parametrize(
+    ("faults", "cause"),
+    [
+        (("small-round-holes:marked",), "injector-draws-air"),
+        (("small-round-holes:marked", "holes-evenly-scattered"), "injector-draws-air"),
+        (("pale-outside:marked", "dry-hard-surface:marked"), "house-humidity-too-low"),
+        (("pale-outside:slight", "dry-hard-surface:marked"), "house-humidity-too-low"),
+        (("split-or-broken-femur", "blood-round-joint:marked", "outside-gave-no-sign"), "fall-or-slip-in-handling"),
+    ],
+)
+def test_what_the_trade_reads_from_signs(
+    card: Scorecard, knowledge: Knowledge, faults: tuple[str, ...], cause: str
+) -> None:
+    """Many small holes: air from the injector first. Pale and dry: humidity. Blood at a split bone: before slaughter."""
+    assert first_cause(card, knowledge, *faults) == cause
+
+
+def test_a_large_gap_is_another_fault(card: Scorecard, knowledge: Knowledge) -> None:
+    """A gap between inside and outside muscle has other causes than small holes have."""
+    gap = comment(card, knowledge, "gap-inside-outside-muscle:marked").plan.causes
+    holes = comment(card, knowledge, "small-round-holes:marked").plan.causes
+    assert gap is not None
+    assert holes is not None
+    assert not {one.cause.id for one in gap.ranked[:3]} & {one.cause.id for one in holes.ranked[:3]}
+
+
+def test_shank_dents_and_butt_cost_points(card: Scorecard) -> None:
+    """A shank that is long, dents and a rough butt end are on the card; two shank bones are wanted."""
+    faults = {fault.id: fault.marked for fault in card.criterion("workmanship").faults}
+    assert min(faults["shank-too-long"], faults["dented-surface"], faults["rough-butt-end"]) > 0
+    assert "two bones" in card.criterion("workmanship").what
+
+
+def test_flavour_weighs_most_and_aroma_is_apart(card: Scorecard, comments: dict[int, Comment]) -> None:
+    """Flavour has about 400 of 1000; a ham with an off note in the nose can still have its flavour praised."""
+    assert card.total == 1000
+    assert card.criterion("flavour").points == 400
+    assert "flavour" in {one.id for one in comments[23].plan.good}
+
+
+def test_without_a_product_no_cause_is_named(card: Scorecard, knowledge: Knowledge) -> None:
+    """A scorecard that names no product of the knowledge gives comments without causes."""
+    import dataclasses
+
+    other = dataclasses.replace(card, product=None)
+    found = comment(other, knowledge, "small-round-holes:marked")
+    assert found.plan.causes is None
+    assert found.plan.named == ()

@@ -1,0 +1,197 @@
+"""Judging at the keyboard: marks, suggested points, moving about, saving, blindness, and what must not be tasted."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from desk import sat
+
+from diagnose.corpus.load import default_folder
+from diagnose.corpus.records import Knowledge
+from diagnose.errors import CaseError, UsageError
+from diagnose.judging.class_file import load_class
+from diagnose.judging.record import Record, record_path, running_order, still_open, with_records
+from diagnose.judging.sheet import JudgedClass
+from diagnose.judging.standing import standings
+
+TEXT = """\
+class: small
+title: Two hams
+scorecard: bone-in-ham
+judges: [ann, bea]
+entries: [4, 7]
+"""
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Path:
+    """A class file with two entries and two judges."""
+    path = tmp_path / "small.yaml"
+    path.write_text(TEXT, encoding="utf-8")
+    return path
+
+
+@pytest.fixture
+def judged(knowledge: Knowledge, file: Path) -> JudgedClass:
+    """The class, with nothing judged yet."""
+    return load_class(knowledge, file, [default_folder()])
+
+
+CLEAN = ("", "") * 8
+"""Enter at every list of faults and at every suggestion: a piece without a fault."""
+
+
+def test_points_are_suggested_and_kept(knowledge: Knowledge, judged: JudgedClass, file: Path) -> None:
+    """Enter takes what the marks suggest; a sheet without a mark gets all points."""
+    end = sat(knowledge, judged, file, "ann", *CLEAN, "q")
+    first = running_order(judged, "ann")[0]
+    assert end.bench.sheets[first].total == 1000
+    assert f"Entry {first}: 1000 of 1000 points." in end.said
+
+
+def test_a_mark_lowers_the_suggestion(knowledge: Knowledge, judged: JudgedClass, file: Path) -> None:
+    """Dark outside, marked, at the shank end (list number 4, place 4) takes 40 of the 100 points away."""
+    end = sat(knowledge, judged, file, "ann", "", "", "4 marked", "4", "", "")
+    sheet = end.bench.sheet
+    mark = sheet.marked("dark-outside")
+    assert mark is not None
+    assert (mark.how_much, mark.place) == ("marked", "shank end")
+    assert sheet.points["outside-colour"].points == 60
+    assert sheet.points["outside-colour"].suggested == 60
+
+
+def test_the_reason_is_asked_and_kept(knowledge: Knowledge, judged: JudgedClass, file: Path) -> None:
+    """Points far from the suggestion stand at once, then the reason is asked; near ones need none."""
+    end = sat(knowledge, judged, file, "ann", "", "60", "shape only just")
+    points = end.bench.sheet.points["workmanship"]
+    assert (points.points, points.suggested, points.reason) == (60, 90, "shape only just")
+    near = sat(knowledge, judged, file, "bea", "", "88", "")
+    assert near.bench.sheet.points["workmanship"].points == 88
+    assert not any("Why" in prompt for prompt in near.prompts)
+
+
+def test_every_answer_is_on_the_disk_at_once(knowledge: Knowledge, judged: JudgedClass, file: Path) -> None:
+    """When the terminal is closed after the points and before the reason, the points are there."""
+    sat(knowledge, judged, file, "ann", "", "60")
+    path = record_path(file, judged, "ann")
+    events = [json.loads(line) for line in path.read_text(encoding="utf-8").splitlines()]
+    assert [(one["do"], one.get("points")) for one in events] == [("points", 60)]
+
+
+def test_a_line_cut_short_by_a_crash_is_let_go(tmp_path: Path) -> None:
+    """Half a line at the end is no event, and the next event takes its place."""
+    path = tmp_path / "x.jsonl"
+    Record(path).append("note", entry=1, text="one")
+    with path.open("a", encoding="utf-8") as stream:
+        stream.write('{"do": "note", "entry": 1, "te')
+    again = Record(path)
+    assert [one["text"] for one in again.events] == ["one"]
+    again.append("note", entry=1, text="two")
+    assert [one["text"] for one in Record(path).events] == ["one", "two"]
+
+
+def test_two_windows_do_not_mix(tmp_path: Path) -> None:
+    """A second window that has not seen the last event is refused, and nothing is lost."""
+    path = tmp_path / "x.jsonl"
+    one, two = Record(path), Record(path)
+    one.append("note", entry=1, text="first")
+    with pytest.raises(CaseError, match="another window"):
+        two.append("note", entry=1, text="second")
+    assert len(Record(path).events) == 1
+
+
+def test_a_damaged_line_is_named(tmp_path: Path) -> None:
+    """A line in the middle that is no event is told with its number."""
+    path = tmp_path / "x.jsonl"
+    path.write_text('{"do": "closed"}\nnonsense\n{"do": "closed"}\n', encoding="utf-8")
+    with pytest.raises(CaseError) as caught:
+        Record(path)
+    assert caught.value.problems[0].line == 2
+
+
+def test_back_next_previous_go(knowledge: Knowledge, judged: JudgedClass, file: Path) -> None:
+    """The judge moves about; back comes to the criterion before, with the points given offered again."""
+    order = running_order(judged, "ann")
+    end = sat(knowledge, judged, file, "ann", "", "80", "fine", "back", "", "85", "n", "p", f"go {order[1]}", "q")
+    assert end.bench.sheets[order[0]].points["workmanship"].points == 85
+    assert end.said.count(f"Entry {order[1]} (2 of 2") == 2
+    assert any("Enter = 80 (as you gave)" in prompt for prompt in end.prompts)
+
+
+def test_a_mark_can_be_taken_back(knowledge: Knowledge, judged: JudgedClass, file: Path) -> None:
+    """off and the number takes a mark away, and with it what it cost."""
+    end = sat(knowledge, judged, file, "ann", "1 slight", "", "off 1", "", "", "q")
+    assert end.bench.sheet.marks == () or end.bench.sheets[running_order(judged, "ann")[0]].marks == ()
+    assert "Taken back" in end.said
+
+
+def test_looked_for_and_not_there(knowledge: Knowledge, judged: JudgedClass, file: Path) -> None:
+    """no and a number is kept as evidence against, and costs nothing."""
+    end = sat(knowledge, judged, file, "ann", "no 1", "", "")
+    mark = end.bench.sheet.marks[0]
+    assert mark.verdict == "no"
+    assert end.bench.sheet.points["workmanship"].points == 90
+
+
+def test_gas_means_nobody_tastes(knowledge: Knowledge, judged: JudgedClass, file: Path) -> None:
+    """Gas holes set the piece aside at once: the judge is told, bite and flavour are never asked for, it gets no place."""
+    lines = ("", "", "", "", "", "", "2 slight", "6", "", "", "", "", "", "", "q")
+    end = sat(knowledge, judged, file, "ann", *lines)
+    first = running_order(judged, "ann")[0]
+    sheet = end.bench.sheets[first]
+    assert sheet.suspect
+    assert "Do not taste it" in end.said
+    assert set(sheet.points) == {"workmanship", "outside-colour", "fat", "cut-face", "cure-colour", "aroma"}
+    assert sheet.complete(judged.card)
+    result = next(one for one in standings(with_records(judged, file)) if one.entry == first)
+    assert (result.status, result.place) == ("suspect", None)
+
+
+def test_the_other_judge_is_warned_and_told_nothing_else(knowledge: Knowledge, judged: JudgedClass, file: Path) -> None:
+    """Another judge learns that a piece was set aside, not why, and no points."""
+    sat(knowledge, judged, file, "ann", "x blown like a ball", "q")
+    entry = running_order(judged, "ann")[0]
+    end = sat(knowledge, judged, file, "bea", f"go {entry}", *CLEAN[:12], "q")
+    assert "Another judge has set this piece aside." in end.said
+    assert "blown like a ball" not in end.said
+    assert end.bench.sheets[entry].suspect
+
+
+def test_out_of_class(knowledge: Knowledge, judged: JudgedClass, file: Path) -> None:
+    """A piece that belongs elsewhere is taken out with its rule, and nothing more is asked of it."""
+    end = sat(knowledge, judged, file, "ann", "out", "1", "q")
+    assert end.bench.sheets[running_order(judged, "ann")[0]].disqualified == "another-class"
+
+
+def test_nobody_sees_results_before_all_are_done(knowledge: Knowledge, judged: JudgedClass, file: Path) -> None:
+    """The class stays closed until each judge has scored everything and said so."""
+    sat(knowledge, judged, file, "ann", *CLEAN, *CLEAN, "close")
+    assert still_open(with_records(judged, file)) == ["judge bea: 2 of 2 entries are not complete"]
+    sat(knowledge, judged, file, "bea", *CLEAN, *CLEAN, "q")
+    assert still_open(with_records(judged, file)) == [
+        "judge bea: all is scored, but the judge has not closed the sheets yet"
+    ]
+    sat(knowledge, judged, file, "bea", "close")
+    assert still_open(with_records(judged, file)) == []
+
+
+def test_each_judge_has_an_order_of_their_own(class_of_24: JudgedClass) -> None:
+    """The running orders differ, hold every entry once, and are the same whenever they are asked for."""
+    orders = [running_order(class_of_24, judge) for judge in class_of_24.judges]
+    assert len(set(orders)) == 3
+    assert all(sorted(order) == sorted(class_of_24.entries) for order in orders)
+    assert orders == [running_order(class_of_24, judge) for judge in class_of_24.judges]
+
+
+def test_a_stranger_is_refused(judged: JudgedClass, knowledge: Knowledge, file: Path) -> None:
+    """Only the judges that the class names can score it."""
+    with pytest.raises(UsageError, match="not among the judges"):
+        sat(knowledge, judged, file, "carl")
+
+
+def test_notes_are_kept(knowledge: Knowledge, judged: JudgedClass, file: Path) -> None:
+    """Free words go on the sheet."""
+    end = sat(knowledge, judged, file, "ann", "j a fine shank", "q")
+    assert end.bench.sheets[running_order(judged, "ann")[0]].notes == ("a fine shank",)

@@ -27,7 +27,9 @@ p{margin:.4rem 0}
 table{border-collapse:collapse;width:100%;font-size:.94rem;margin:.5rem 0}
 th,td{text-align:left;vertical-align:top;padding:.3rem .6rem .3rem 0;border-bottom:1px solid #ddd}
 th{font-weight:normal;color:#555}
-td.n{white-space:nowrap}
+table.figures{table-layout:fixed}
+table.figures th:nth-child(1){width:30%}
+table.figures th:nth-child(2){width:23%}
 td .small{display:block;color:#555;font-size:.85rem}
 tr.off td{background:#fbeeee}
 tr.off td.v{font-weight:bold}
@@ -131,7 +133,7 @@ def _figures(figures: Figures) -> str:
             f'<td class="v">{_text(row.verdict)}{limit}{note}</td></tr>'
         )
     head = "<tr><th>Figure</th><th>Value</th><th>Against the published figure</th></tr>"
-    return f"<table><thead>{head}</thead><tbody>{''.join(rows)}</tbody></table>"
+    return f'<table class="figures"><thead>{head}</thead><tbody>{"".join(rows)}</tbody></table>'
 
 
 def _led(lead: str, text: str) -> str:

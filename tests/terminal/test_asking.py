@@ -233,6 +233,14 @@ def test_reach_can_be_changed(tmp_path: Path) -> None:
     assert asked(end) == ["Does the injector pump draw air?"]
 
 
+def test_reach_stays_on_enter(tmp_path: Path) -> None:
+    """Whoever only looks at the choices of what they can look at changes nothing, and the question keeps its number."""
+    end = held(tmp_path / "a", *HOLES, "reach", "")
+    assert len([event for event in end.events if isinstance(event, Opened)]) == 1
+    changed = held(tmp_path / "b", *HOLES, "reach", "4")
+    assert changed.said.count("Question 1: ") == 2
+
+
 def test_help_lists_every_command(tmp_path: Path) -> None:
     """Help names the words, their letters and the answers, and is there from the first question."""
     said = held(tmp_path, "?").said

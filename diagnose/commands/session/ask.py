@@ -53,7 +53,10 @@ class _Asking:
                 self.sitting.talk.say("Put aside; b brings it back.")
             case "back":
                 self._back(asked)
-            case "answered" | "changed":
+            case "changed":  # the question itself is still open
+                self.number -= 1
+                _stand(self.sitting, before)
+            case "answered":
                 _stand(self.sitting, before)
 
     def _next(self, diagnosis: Diagnosis) -> Asked | None:

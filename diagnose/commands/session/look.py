@@ -19,6 +19,7 @@ REACHES: tuple[tuple[str, tuple[Have, ...]], ...] = (
     ("The ham, the plant, and the raw-material or slaughter records", ("product", "process", "raw-material")),
     ("Everything, with laboratory results", ALL_HAVE),
 )
+_AS_IT_IS = 0
 _OWN_CHOICE = "Something else: let me pick"
 _PARTS: tuple[tuple[str, Have], ...] = (
     ("The product", "product"),
@@ -28,13 +29,14 @@ _PARTS: tuple[tuple[str, Have], ...] = (
 )
 
 
-def what_can_you_look_at(sitting: Sitting) -> tuple[Have, ...] | None:
-    """What the person has; None if they want to go back."""
+def what_can_you_look_at(sitting: Sitting, *, again: bool = False) -> tuple[Have, ...] | None:
+    """What the person has; None if they want to go back or, asked `again`, to leave it as it is."""
     titles = [title for title, _ in REACHES]
+    prompt = "1 to 5, Enter = leave it" if again else "1 to 5, Enter = 1 (? for help)"
     number = choose(
-        sitting, "What can you look at?", [*titles, _OWN_CHOICE], prompt="1 to 5, Enter = 1 (? for help)", enter=1
+        sitting, "What can you look at?", [*titles, _OWN_CHOICE], prompt=prompt, enter=_AS_IT_IS if again else 1
     )
-    if number is None:
+    if number is None or number == _AS_IT_IS:
         return None
     return REACHES[number - 1][1] if number <= len(REACHES) else _picked(sitting)
 
@@ -90,7 +92,7 @@ def open_case(sitting: Sitting) -> None:
 def change_reach(sitting: Sitting, _: str) -> bool:
     """The command `reach`: say anew what can be looked at."""
     sitting.talk.say(f"Now: {reach_in_words(sitting.case.have)}.")
-    have = what_can_you_look_at(sitting)
+    have = what_can_you_look_at(sitting, again=True)
     if have is None or have == sitting.case.have:
         return False
     sitting.begin(sitting.case.product, have)

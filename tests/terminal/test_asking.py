@@ -129,6 +129,9 @@ def test_a_flat_ranking_says_so(tmp_path: Path) -> None:
         return replace(found, ranking=tuple(replace(ranked, responsible=0.2) for ranked in found.ranking))
 
     assert "Nothing stands out yet" in held(tmp_path / "a", *HOLES, assess=flat).said
+    slight = ("2", "1", "", "1 slight", "", "")
+    assert "may be no fault at all" in held(tmp_path / "c", *slight, assess=flat).said
+    assert "may be no fault at all" not in held(tmp_path / "d", *HOLES, assess=flat).said
     assert "Nothing stands out yet" not in held(tmp_path / "b", *HOLES).said
 
 

@@ -35,6 +35,8 @@ def where_it_stands(sitting: Sitting, before: Diagnosis | None) -> None:
         talk.say("No listed cause is left that could have done what was seen.", indent=3)
     elif nothing_stands_out(now):
         talk.say("Nothing stands out yet; the questions will tell.", indent=3)
+        if _perhaps_no_fault(now):
+            talk.say("What is marked slight or unsure may be no fault at all.", indent=3)
     moved = before is not None and _anything(before)
     unlisted_at = sum(ranked.responsible >= now.unlisted for ranked in shown)
     for number, ranked in enumerate(shown, 1):
@@ -47,6 +49,12 @@ def where_it_stands(sitting: Sitting, before: Diagnosis | None) -> None:
         _say_who_fell(talk, before, now)
     if not now.fit.fits and (before is None or before.fit.fits or before.fit.at_odds != now.fit.at_odds):
         _say_misfit(sitting, now)
+
+
+def _perhaps_no_fault(diagnosis: Diagnosis) -> bool:
+    """Whether no defect was marked both surely and as more than slight, so that all causes together stay unlikely."""
+    defects = [seen.answer for seen in diagnosis.seen if seen.kind == "defect" and seen.answer.verdict == "yes"]
+    return bool(defects) and all(answer.how_much == "slight" or answer.sure != "sure" for answer in defects)
 
 
 def _first(diagnosis: Diagnosis) -> list[Ranked]:

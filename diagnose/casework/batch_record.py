@@ -213,7 +213,7 @@ def _value(known: Field, one: Written, problems: list[Problem]) -> float | None:
     if not known.low <= value <= known.high:
         unit = UNITS[kind]
         allowed = f"{shown(known.low, unit)} to {shown(known.high, unit)}"
-        problems.append(one.place.problem(f'"{one.key}" is {one.text}; it lies between {allowed}'))
+        problems.append(one.place.problem(f'"{one.key}" is {one.text}; it lies from {allowed}'))
         return None
     return value
 

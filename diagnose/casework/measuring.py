@@ -73,7 +73,7 @@ def measurements(knowledge: Knowledge, figures: Figures, outcome: BatchOutcome) 
     found: dict[str, Measured] = {}
     for measure in figures.measures:
         value = outcome.value(measure.result)
-        band = next((one for one in measure.bands if not one.products or outcome.product in one.products), None)
+        band = next((one for one in measure.bands if _suits(one, outcome)), None)
         if value is None or band is None:
             continue
         for one in _said(knowledge, measure, band, value):
@@ -81,6 +81,10 @@ def measurements(knowledge: Knowledge, figures: Figures, outcome: BatchOutcome) 
             if before is None or _for(one) > _for(before):
                 found[one.about] = one
     return Measurements(found, outcome.cautions)
+
+
+def _suits(band: Band, outcome: BatchOutcome) -> bool:
+    return band.rules in (outcome.rules, "any") and (not band.products or outcome.product in band.products)
 
 
 def _for(one: Measured) -> float:

@@ -43,6 +43,51 @@ def check(settings: Settings, folder: Path | None) -> int:
     return EXIT_FINDING if problems else EXIT_FINE
 
 
+@command.command("sums", epilog=EXIT_CODES)
+@click.option("--write", is_flag=True, help="Write the list into docs/checks.md.")
+@with_settings
+def sums(settings: Settings, write: bool) -> int:
+    """List the published numbers that the arithmetic is checked against; in a checkout only.
+
+    Without --write it is seen whether docs/checks.md is up to date.
+    """
+    from diagnose.commands.output import deliver, save
+
+    root = default_checkout()
+    page = _list_of_checks(root)
+    target = root / "docs" / "checks.md"
+    if write:
+        save(target, page, force=True)
+        deliver(f"written: {target}\n", settings)
+        return EXIT_FINE
+    if target.is_file() and target.read_text(encoding="utf-8") == page:
+        deliver("The list is up to date.\n", settings)
+        return EXIT_FINE
+    deliver(f"{target} is out of date; run: diagnose knowledge sums --write\n", settings)
+    return EXIT_FINDING
+
+
+def default_checkout() -> Path:
+    """The top of the checkout that the program runs from. Raises UsageError for an installed program."""
+    root = Path(__file__).resolve().parents[2]
+    if not (root / "tests" / "checks" / "checklist.py").is_file():
+        raise UsageError("the checks lie with the tests, so this works in a checkout of the project only")
+    return root
+
+
+def _list_of_checks(root: Path) -> str:
+    import importlib.util
+    import sys
+
+    spec = importlib.util.spec_from_file_location("checklist", root / "tests" / "checks" / "checklist.py")
+    assert spec is not None and spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    sys.modules.setdefault("checklist", module)  # its records look themselves up there
+    spec.loader.exec_module(module)
+    page: str = module.list_checks(module.all_checks())
+    return page
+
+
 @command.command("schema", epilog=EXIT_CODES)
 @click.argument("folder", required=False, type=_FOLDER)
 @click.option("--write", is_flag=True, help="Write the schemas into the folder `schema` of the knowledge.")

@@ -69,6 +69,7 @@ class Band:
     below: tuple[Meaning, ...] = said("What a value under the lower edge means.", default=())
     above: tuple[Meaning, ...] = said("What a value over the upper edge means.", default=())
     products: tuple[str, ...] = said("Products it is for; left out means all.", refers="product", default=())
+    rules: Rules = said("us or eu: used only where the figures of these rules are chosen.", default="any")
 
 
 @dataclass(frozen=True, slots=True)

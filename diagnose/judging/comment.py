@@ -19,6 +19,7 @@ from .causes import LIKELY, Candidate, Reasoner
 from .comment_plan import CommentPlan, Step, Told, plan_comment
 from .sheet import JudgedClass
 from .voice import Voice
+from .wording import at_place, capital, count_words, number_word, small, title
 
 FEWEST, MOST = 40, 110
 """Words of a comment."""
@@ -88,10 +89,10 @@ class _Writer:
         parts = self._parts()
         waiting = [one for one in parts if one.wait]
         parts = [one for one in parts if not one.wait]
-        while waiting and _count(self._joined(parts)) < ENOUGH:
+        while waiting and count_words(self._joined(parts)) < ENOUGH:
             parts.insert(1 if parts else 0, waiting.pop(0))
         text = self._joined(parts)
-        while _count(text) > MOST and (droppable := [one for one in parts if one.rank]):
+        while count_words(text) > MOST and (droppable := [one for one in parts if one.rank]):
             parts.remove(max(droppable, key=lambda one: one.rank))
             text = self._joined(parts)
         for one in parts:
@@ -105,8 +106,8 @@ class _Writer:
     def _pick(self, options: Sequence[str], **values: str) -> tuple[str, str]:
         chosen = self.voice.least_used(options, self.turn)
         if " and " in values.get("a", "") + values.get("b", "") and "{a} and {b}" in chosen:
-            return _capital(chosen.replace("{a} and", "{a}, and").format(piece=self.piece, **values)), chosen
-        return _capital(chosen.format(piece=self.piece, pieces=f"{self.piece}s", **values)), chosen
+            return capital(chosen.replace("{a} and", "{a}, and").format(piece=self.piece, **values)), chosen
+        return capital(chosen.format(piece=self.piece, pieces=f"{self.piece}s", **values)), chosen
 
     def _part(self, options: Sequence[str], rank: int, *also: str, **values: str) -> _Part:
         text, chosen = self._pick(options, **values)
@@ -118,11 +119,12 @@ class _Writer:
         if plan.kind == "suspect":
             return [*parts, *self._suspect()]
         if plan.kind == "disqualified":
-            parts.insert(0, self._part(phrases.OUT_OF_CLASS, 0, rule=_small(plan.rule)))
+            parts.insert(0, self._part(phrases.OUT_OF_CLASS, 0, rule=small(plan.rule)))
             if not plan.findings.shares:
                 parts.append(self._part(phrases.NOT_SCORED, 0))
         if plan.faults:
             parts.append(self._faults())
+            parts += [self._part(phrases.DETAIL, 4, one, list=small(one)) for one in plan.details[:1]]
             parts += self._cause()
             parts += self._not_known()
             parts += self._steps()
@@ -158,16 +160,16 @@ class _Writer:
 
     def _share(self, options: Sequence[str], of: tuple[Criterion, float], rank: int) -> _Part:
         criterion, share = of
-        return self._part(options, rank, criterion=_small(criterion.title), share=f"{int(share * 100 + 0.5)} per cent")
+        return self._part(options, rank, criterion=small(criterion.title), share=f"{int(share * 100 + 0.5)} per cent")
 
     def _named(self, told: Told) -> tuple[str, str]:
         """How the comment names a fault: its wording, degree and place; and the wording itself."""
         say = (
             self.voice.least_used(told.fault.say, self.turn)
             if told.fault and told.fault.say
-            else _small(told.found.title)
+            else small(told.found.title)
         )
-        aside = [told.found.how_much or "", " and ".join(told.found.places)]
+        aside = [told.found.how_much or "", " and ".join(at_place(one) for one in told.found.places if one not in say)]
         inside = ", ".join(one for one in aside if one)
         return (f"{say} ({inside})" if inside else say), say
 
@@ -189,6 +191,10 @@ class _Writer:
             return []
         said = [self._cause_words(one) for one in spoken]
         a = said[0]
+        if plan.kind == "suspect" and spoken[0].chance < EVEN:  # a low chance beside a warning would weaken it
+            if len(spoken) > 1:
+                return [self._part(phrases.LOOK_INTO_TWO, 1, *said, a=a, b=said[1])]
+            return [self._part(phrases.LOOK_INTO, 1, *said, a=a)]
         if not plan.named:
             if len(spoken) > 1:
                 part = self._part(phrases.BEGIN_TWO, 1, *said, a=a, b=said[1])
@@ -204,13 +210,13 @@ class _Writer:
         listed = len(plan.faults) if plan.kind != "suspect" else plan.explained
         if plan.explained < listed:
             lead, chosen = self._pick(phrases.FIRST_OF.get(plan.explained, phrases.FIRST_OF[1]))
-            part.text, part.used = lead + _small(part.text), (*part.used, chosen)
+            part.text, part.used = lead + small(part.text), (*part.used, chosen)
         return [part]
 
     def _cause_words(self, candidate: Candidate) -> str:
         """How the comment names a cause: the glossary's words by turns, else its title."""
         words = self.glossary.causes.get(candidate.cause.id)
-        return self.voice.least_used(words, self.turn) if words else _title(candidate)
+        return self.voice.least_used(words, self.turn) if words else title(candidate)
 
     def _not_known(self) -> list[_Part]:
         plan = self.plan
@@ -226,13 +232,13 @@ class _Writer:
 
     def _steps(self) -> list[_Part]:
         """One step, and a second where there are two causes or there is room; fresh ones before used ones."""
-        steps = sorted(self.plan.steps, key=lambda one: (self.voice.uses(one.text), _count(one.text) > LONG_STEP))
+        steps = sorted(self.plan.steps, key=lambda one: (self.voice.uses(one.text), count_words(one.text) > LONG_STEP))
         parts: list[_Part] = []
         for at, one in enumerate(steps[:2]):
             options = {"do": phrases.DO, "supplier": phrases.SUPPLIER, "check": phrases.CHECK}[one.kind]
             if at and one.kind == "do" and steps[0].kind == "do":
                 options = phrases.DO_MORE
-            part = self._part(options, 1 if at == 0 else 5, one.text, do=_small(one.text))
+            part = self._part(options, 1 if at == 0 else 5, one.text, do=small(one.text))
             part.step = one
             parts.append(part)
         return parts
@@ -241,7 +247,7 @@ class _Writer:
         if self.plan.single is None:
             return []
         say, used = self._named(self.plan.single)
-        return [self._part(phrases.SINGLE, 3, used, say=say, count=_number(self.plan.single.found.looked))]
+        return [self._part(phrases.SINGLE, 3, used, say=say, count=number_word(self.plan.single.found.looked))]
 
     def _suspect(self) -> list[_Part]:
         plan = self.plan
@@ -250,32 +256,8 @@ class _Writer:
             listed, used = self._listed(bad)
             parts = [self._part(phrases.NOT_TASTED, 0, *used, list=listed)]
         else:
-            parts = [self._part(phrases.NOT_TASTED_WORDS, 0, list=_small(plan.reasons[0]).rstrip("."))]
+            parts = [self._part(phrases.NOT_TASTED_WORDS, 0, list=small(plan.reasons[0]).rstrip("."))]
         parts.append(self._part(phrases.HOLD, 0))
         parts += self._cause() + self._not_known()
         parts.append(self._part(phrases.NO_PROMISE, 2))
         return parts
-
-
-def _title(candidate: Candidate) -> str:
-    """The title of a cause in the middle of a sentence; what follows a colon in it goes into brackets."""
-    head, colon, tail = candidate.cause.title.partition(": ")
-    return _small(f"{head} ({tail})" if colon else head)
-
-
-def _small(text: str) -> str:
-    """The text with a small first letter, unless it begins with a word in capitals."""
-    first = text.split(" ", 1)[0]
-    return text if len(first) > 1 and first[:2].isupper() else text[:1].lower() + text[1:]
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
-
-
-def _number(count: int) -> str:
-    return {2: "two", 3: "three", 4: "four", 5: "five", 6: "six", 7: "seven"}.get(count, str(count))
-
-
-def _count(text: str) -> int:
-    return len(text.split())

@@ -25,6 +25,9 @@ MOST_FAULTS = 3
 IMPORTANT = 0.02
 """A fault costing less than this share of the scorecard's total is told only if nothing weighs more."""
 
+NO_SIGN_OUTSIDE = "outside-gave-no-sign"
+"""The sign that nothing on the outside gave a fault away; it has a sentence of its own."""
+
 BEFORE_THE_MAKER = ("farm-and-transport", "lairage-and-slaughter", "scalding-and-dressing", "carcass-chilling")
 """Stages that lie before the maker of the finished piece has the meat."""
 
@@ -76,6 +79,8 @@ class CommentPlan:
     unknowable: tuple[bool, ...]
     """For each cause told: whether the maker of the finished piece could not have known of it."""
     no_sign_outside: bool
+    details: tuple[str, ...]
+    """Titles of what was seen beside the faults and helps to tell their causes apart."""
     asides: tuple[str, ...]
     reasons: tuple[str, ...]
     """A suspect piece: the judges' reasons in their own words."""
@@ -110,7 +115,12 @@ def plan_comment(judged: JudgedClass, knowledge: Knowledge, reasoner: Reasoner, 
         causes=causes,
         steps=tuple(_steps(told, spoken, knowledge)),
         unknowable=tuple(_unknowable(one.cause) for one in spoken),
-        no_sign_outside=_answered_yes(answers, "outside-gave-no-sign"),
+        no_sign_outside=_answered_yes(answers, NO_SIGN_OUTSIDE),
+        details=tuple(
+            one.title
+            for one in findings.faults
+            if not one.criterion and not one.dangerous and one.fault != NO_SIGN_OUTSIDE and 2 * one.judges >= one.looked
+        ),
         asides=tuple(
             one.fault.aside for one in told if one.fault and one.fault.aside and one.found.how_much == "slight"
         ),

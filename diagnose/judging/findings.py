@@ -141,11 +141,14 @@ def _found(card: Scorecard, knowledge: Knowledge, name: str, yes: Sequence[Mark]
 
 
 def answers_of(findings: Findings) -> dict[str, Answer]:
-    """The findings as answers of a case. What one judge of several saw alone is given as fairly sure, not as sure."""
+    """The findings as answers of a case.
+
+    What one judge of several saw alone is given as fairly sure, not as sure; but a sign of danger is never made less of.
+    """
     answers: dict[str, Answer] = {}
     for one in findings.faults:
         if one.known:
-            agreed = one.judges > 1 or one.looked <= 1
+            agreed = one.judges > 1 or one.looked <= 1 or one.dangerous
             answers[one.fault] = Answer(one.fault, "yes", "sure" if agreed else "fairly", one.how_much)
     for name in findings.absent:
         answers.setdefault(name, Answer(name, "no", "fairly"))

@@ -44,7 +44,7 @@ GOOD_MORE = (
     "Well scored besides: {a}.",
     "Added to that came {a}.",
     "Nor should {a} go unsaid.",
-    "So was {a} worth its points.",
+    "High points went to {a} as well.",
     "The same can be said of {a}.",
 )
 BEST_OF_REST = (
@@ -74,6 +74,16 @@ FAULTS = (
     "Seen on the day: {list}.",
 )
 FAULTS_MANY = tuple(one for one in FAULTS if "one place" not in one)
+DETAIL = (
+    "Seen with it: {list}.",
+    "The judges noted besides: {list}.",
+    "Close by they saw this: {list}.",
+    "What also showed: {list}.",
+    "A closer look gave this: {list}.",
+    "It went with another sign: {list}.",
+    "The sheets add: {list}.",
+    "Telling was this: {list}.",
+)
 SINGLE = (
     "One of the {count} judges also put down {say}.",
     "A single judge noted {say} as well.",
@@ -81,11 +91,11 @@ SINGLE = (
 )
 ONE_LIKELY = (
     "The {piece} itself makes one cause {word}: {a}.",
-    "From what was seen, this is {word} the cause: {a}.",
+    "From what was seen, one cause is {word}: {a}.",
     "One cause fits, and it is {word}: {a}.",
     "It is {word} that this lies behind it: {a}.",
-    "What was seen points one way, and {word} rightly: {a}.",
-    "The cause is {word} this: {a}.",
+    "What was seen points one way, and that is {word}: {a}.",
+    "Here one cause is {word}: {a}.",
 )
 ONE_EVEN = (
     "One cause is about as likely as not: {a}.",
@@ -183,19 +193,19 @@ DO = (
     "Where to start: {do}",
     "In the next batch: {do}",
     "Try this: {do}",
-    "An easy trial: {do}",
+    "A trial to make: {do}",
     "For the coming lot: {do}",
     "It may pay to do this: {do}",
     "As a first move: {do}",
     "What could help: {do}",
     "Something to do about it: {do}",
-    "Cheap to try: {do}",
+    "One possible change: {do}",
     "Before the next show: {do}",
     "When you make the next ones: {do}",
     "A change worth the work: {do}",
     "Here is one remedy: {do}",
-    "To put it right: {do}",
-    "From the trade comes this advice: {do}",
+    "What to change: {do}",
+    "A thing to try: {do}",
     "A good beginning: {do}",
     "Set about it like this: {do}",
 )
@@ -259,6 +269,18 @@ HOLD = (
     " your heating and cooling), who will decide what becomes of it.",
     "Hold everything made with it, untasted, until the inspector or your process authority (the expert for your heating and"
     " cooling) has decided about the lot.",
+)
+LOOK_INTO = (
+    "Have this looked into first: {a}.",
+    "Ask the plant about this before all else: {a}.",
+    "Where to look first: {a}.",
+    "What to have checked at once: {a}.",
+)
+LOOK_INTO_TWO = (
+    "Have these looked into first: {a}; and {b}.",
+    "Ask about two things before all else: {a}; and {b}.",
+    "Where to look first: {a}; and {b}.",
+    "What to have checked at once: {a}; and {b}.",
 )
 NO_PROMISE = (
     "This sheet cannot say whether the rest is sound.",

@@ -100,7 +100,7 @@ def value_words(result: Result) -> str:
         return "not shown"
     if isinstance(result.value, str):
         return result.value
-    shown = f"{words.figure(result.value)}{words.FIXED}{result.unit}".strip()
+    shown = words.amount(result.value, result.unit)
     if result.unit == "°C" and not result.name.endswith(("-off-target", "dew-point")):
         return f"{shown} ({result.value * 1.8 + 32:.0f}{words.FIXED}°F)"
     if result.unit == "min" and result.value >= 120:

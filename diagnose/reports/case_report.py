@@ -5,7 +5,7 @@ Everything shown has been worked out before; this module only chooses, orders an
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from diagnose.casework.diagnosis import ChainLink, Diagnosis, Ranked, Reason, Seen, SeenByNumbers, Warned
 from diagnose.casework.measuring import Measured
@@ -70,7 +70,20 @@ def _cautions(cautions: Iterable[Warned], cited: Citations) -> Iterator[Block]:
         yield Notice(one.weight == "danger", one.title, tuple(blocks))
 
 
-_COMPUTED = {"yes": "+", "no": "-"}
+def _numbers(measured: Sequence[SeenByNumbers], cited: Citations) -> Iterator[Block]:
+    """What the record says: in full where it says yes or somebody has answered too, else in one line each."""
+    full = [one for one in measured if one.measured.verdict == "yes" or one.own]
+    rest = [one for one in measured if one not in full]
+    if full:
+        yield Paragraph("", "Computed from the batch record:")
+        marks = {"yes": "+", "no": "-"}
+        yield Items(tuple(Item(_computed_words(one, cited), mark=marks[one.measured.verdict]) for one in full))
+    if rest:
+        said = "; ".join(
+            f"{one.title} ({words.amount(one.measured.value, one.measured.unit)}, {words.percent(one.measured.right)})"
+            for one in rest
+        )
+        yield Paragraph(said, "Computed, and speaking against:")
 
 
 def _seen(diagnosis: Diagnosis, cited: Citations) -> Iterator[Block]:
@@ -85,11 +98,7 @@ def _seen(diagnosis: Diagnosis, cited: Citations) -> Iterator[Block]:
     if diagnosis.numbers:
         yield Paragraph("", "Figures:")
         yield Items(tuple(Item(f"{name}: {value}") for name, value in diagnosis.numbers))
-    if diagnosis.measured:
-        yield Paragraph("", "Computed from the batch record:")
-        yield Items(
-            tuple(Item(_computed_words(one, cited), mark=_COMPUTED[one.measured.verdict]) for one in diagnosis.measured)
-        )
+    yield from _numbers(diagnosis.measured, cited)
     if diagnosis.notes:
         yield Paragraph("", "Notes:")
         yield Items(tuple(Item(note) for note in diagnosis.notes))
@@ -113,7 +122,7 @@ def _computed_words(one: SeenByNumbers, cited: Citations) -> str:
 
 def computed(measured: Measured, cited: Citations) -> str:
     """A computed value with its band and source: `computed: 24 % humidity during ... (band 40 to 60 %, [3])`."""
-    value = f"{words.figure(measured.value)}{FIXED}{measured.unit}"
+    value = words.amount(measured.value, measured.unit)
     if measured.at_least is not None and measured.at_most is not None:
         band = f"band {words.figure(measured.at_least)} to {words.figure(measured.at_most)}"
     elif measured.at_least is not None:

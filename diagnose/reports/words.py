@@ -160,3 +160,16 @@ def figure(value: float) -> str:
         return f"{value:.1f}".removesuffix(".0")
     shown = f"{float(f'{value:.3g}'):g}"
     return "0" if shown == "-0" else shown
+
+
+_TENTHS = ("points", "°C", "degrees salometer", "degrees")
+
+
+def amount(value: float, unit: str) -> str:
+    """A computed number with its unit; differences and temperatures to a tenth, as no instrument shows more."""
+    if unit in _TENTHS:
+        shown = f"{round(value, 1) + 0.0:.1f}".removesuffix(".0")
+        shown = "0" if shown == "-0" else shown
+    else:
+        shown = figure(value)
+    return f"{shown}{FIXED}{unit}".strip()

@@ -84,7 +84,7 @@ def test_two_candidates_are_named_as_two(comments: dict[int, Comment], glossary:
         for candidate in one.plan.named:
             words = glossary.causes.get(candidate.cause.id, (candidate.cause.title,))
             bare = re.sub(r" \([^)]*\)", "", one.text)
-            assert any(each in one.text or each in bare for each in words), one.text
+            assert any(each.lower() in (one.text + bare).lower() for each in words), one.text
 
 
 def test_suspect_pieces_are_held_and_not_praised_for_taste(comments: dict[int, Comment]) -> None:
@@ -97,6 +97,14 @@ def test_suspect_pieces_are_held_and_not_praised_for_taste(comments: dict[int, C
         tasted = [phrase for one in comments[entry].plan.good if one.tasted for phrase in one.good]
         assert not any(phrase in text for phrase in tasted)
         assert "safe" not in text
+
+
+def test_a_warning_is_not_weakened(comments: dict[int, Comment]) -> None:
+    """Beside a warning no cause is called unlikely, and what one judge alone saw is not taken for less."""
+    for entry in (10, 18):
+        assert "unlikely" not in comments[entry].text
+    assert comments[18].plan.causes is not None
+    assert comments[18].plan.causes.ranked[0].cause.id == "undercooked-core"
 
 
 def test_out_of_class_is_said_without_blame(comments: dict[int, Comment]) -> None:

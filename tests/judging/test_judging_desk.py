@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+import io
 import json
 from pathlib import Path
 
 import pytest
-from desk import sat
+from desk import Script, sat
 
+from diagnose.commands.judge.editing import go_through
+from diagnose.commands.session.talk import Talk
 from diagnose.corpus.load import default_folder
 from diagnose.corpus.records import Knowledge
 from diagnose.errors import CaseError, UsageError
 from diagnose.judging.class_file import load_class
+from diagnose.judging.comment import Comment
+from diagnose.judging.final import final_comments
 from diagnose.judging.record import Record, record_path, running_order, still_open, with_records
 from diagnose.judging.sheet import JudgedClass
 from diagnose.judging.standing import standings
@@ -195,3 +200,28 @@ def test_notes_are_kept(knowledge: Knowledge, judged: JudgedClass, file: Path) -
     """Free words go on the sheet."""
     end = sat(knowledge, judged, file, "ann", "j a fine shank", "q")
     assert end.bench.sheets[running_order(judged, "ann")[0]].notes == ("a fine shank",)
+
+
+def test_a_suspicion_is_heard_at_any_prompt(knowledge: Knowledge, judged: JudgedClass, file: Path) -> None:
+    """x typed where a place is asked sets the piece aside; it is not taken for a place."""
+    end = sat(knowledge, judged, file, "ann", "1m", "x sour at the bone", "", "q")
+    sheet = end.bench.sheet
+    assert sheet.suspect == "sour at the bone"
+    assert (sheet.marks[0].how_much, sheet.marks[0].place) == ("marked", "")
+
+
+def test_short_degrees(knowledge: Knowledge, judged: JudgedClass, file: Path) -> None:
+    """2s and 3m are slight and marked."""
+    end = sat(knowledge, judged, file, "ann", "2s 3 m", "", "", "q")
+    assert [mark.how_much for mark in end.bench.sheet.marks] == ["slight", "marked"]
+
+
+def test_a_judge_edits_and_makes_final(tmp_path: Path, comments: dict[int, Comment]) -> None:
+    """y takes the draft as it is, t other words, Enter leaves a draft; q leaves off and keeps what was done."""
+    stream = io.StringIO()
+    script = Script(["y", "t", "Other words for this ham.", "", "q"])
+    talk = Talk(stream, lambda: script, colour=False, plain=True)
+    record = Record(tmp_path / "comments.jsonl")
+    go_through(talk, [comments[entry] for entry in (1, 2, 3, 4)], record)
+    again = final_comments(Record(tmp_path / "comments.jsonl"))
+    assert again == {1: comments[1].text, 2: "Other words for this ham."}

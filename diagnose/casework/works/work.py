@@ -136,5 +136,5 @@ def _take(
         kind: Kind = one.kind
         value = parse(text, kind)
         if not one.low <= value <= one.high:
-            raise ValueError(f"{text} is out of range; it lies between {range_words(one)}")
+            raise ValueError(f"{text} is out of range; it lies from {range_words(one)}")
         numbers[one.name] = value

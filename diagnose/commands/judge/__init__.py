@@ -20,7 +20,9 @@ _FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
 
 @click.command("judge", epilog=EXIT_CODES)
 @click.argument("file", required=False, type=_FILE)
-@click.option("--example", is_flag=True, help="Print a small class file that was made up, to begin one of your own from.")
+@click.option(
+    "--example", is_flag=True, help="Print a small class file that was made up, to begin one of your own from."
+)
 @click.option("--judge", "name", help="Which of the class's judges is at the keyboard; left out, it is asked.")
 @click.option("--results", is_flag=True, help="Print the order of the class and how far the judges agreed.")
 @click.option(
@@ -146,9 +148,7 @@ def _work_out(settings: Settings, file: Path, wanted: str, sheets: Path | None, 
     from .results import results_text, write_sheets
 
     if sheets is not None:
-        write_sheets(
-            judged, knowledge, file, sheets, settings.folders, force=settings.force and settings.save is None
-        )
+        write_sheets(judged, knowledge, file, sheets, settings.folders, force=settings.force and settings.save is None)
     if wanted:
         deliver(results_text(judged, knowledge, wanted, settings), settings)
     return EXIT_FINE

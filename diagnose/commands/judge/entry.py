@@ -25,6 +25,7 @@ class EntryDesk:
         self.talk = bench.talk
         self.card = bench.card
         self.criterion: Criterion | None = None
+        self.places_shown = False
 
     def go_through(self) -> None:
         """Ask until the sheet is complete. Raises ToEntry or Leave when the judge wants to go elsewhere."""

@@ -116,8 +116,7 @@ def offer_to_close(bench: Bench) -> None:
             raise Leave
         word, _, number = line.partition(" ")
         if word in ("go", "g") and number.isdecimal() and int(number[:9]) in bench.order:
-            raise_to = bench.order.index(int(number))
-            bench.place = raise_to
+            bench.place = bench.order.index(int(number))
             return
 
 
@@ -128,5 +127,5 @@ def show_help(bench: Bench) -> None:
     for word in WORDS:
         talk.say(word.says, lead=f"  {word.letter}  {word.word:<9}")
     talk.say(
-        "Mark what you see by its number: 2, or 2 slight, or 2 5 marked; no 3 = looked for and not there; off 2 = back."
+        "Mark what you see by its number: 2, or 2s (slight), or 2 5m (marked); no 3 = looked for and not there; off 2 = back."
     )

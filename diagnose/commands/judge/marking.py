@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from diagnose.commands.session.words import Reply, marks_in
@@ -32,7 +33,7 @@ def mark_faults(desk: EntryDesk, criterion: Criterion) -> None:
         if not line:
             return
         off = numbers_off(line)
-        marks = marks_in(line)
+        marks = marks_in(_spelled_out(line))
         numbers = off or [number for number, _ in marks or []]
         if not numbers:
             talk.say("Please type numbers of the list: 2, or 2 slight, or 2 5; ? shows the commands.")
@@ -64,11 +65,11 @@ def _mark(desk: EntryDesk, fault: str, title: str, reply: Reply) -> None:
         return
     _warn(desk, Mark(fault, "yes", how_much), title)
     if how_much is None and graded(bench.card, bench.knowledge, fault):
-        line = talk.ask(f"{title}: s = slight, m = marked").casefold()
+        line = desk.hear(f"{title}: s = slight, m = marked").casefold()
         how_much = "slight" if line.startswith("s") else "marked" if line.startswith("m") else None
         if how_much:
             bench.keep("mark", fault=fault, **{"is": verdict}, how_much=how_much, where="")
-    where = _where(desk, title)
+    where = _where(desk)
     if where:
         bench.keep("mark", fault=fault, **{"is": verdict}, how_much=how_much, where=where)
     talk.say(f"Marked: {title}{_state(Mark(fault, 'yes', how_much, where))}.")
@@ -86,14 +87,24 @@ def _warn(desk: EntryDesk, mark: Mark, title: str) -> None:
         desk.talk.say(f"{out.title}: {out.do} Use the command out if it has to go.", lead="!   ")
 
 
-def _where(desk: EntryDesk, title: str) -> str:
-    """A place from the scorecard's list, or free words."""
+def _where(desk: EntryDesk) -> str:
+    """A place from the scorecard's list, or free words. The list is shown once an entry."""
     places = desk.card.places
-    listed = "; ".join(f"{number} {place}" for number, place in enumerate(places, 1))
-    line = desk.talk.ask(f"Where ({listed})? Enter = not said" if listed else "Where? Enter = not said")
+    if places and not desk.places_shown:
+        desk.talk.say("; ".join(f"{number} {place}" for number, place in enumerate(places, 1)), lead="  Where: ")
+        desk.places_shown = True
+    line = desk.hear("Where? Number or words, Enter = not said")
     if line.isdecimal():
         return places[int(line) - 1] if 1 <= int(line[:6]) <= len(places) else ""
     return line[:60]
+
+
+def _spelled_out(line: str) -> str:
+    """The line with the letters s and m behind a number written out as slight and marked."""
+    return re.sub(r"(\d+)\s*([sm])(?![a-z])", lambda found: f"{found[1]} {_DEGREES[found[2]]}", line.casefold())
+
+
+_DEGREES = {"s": "slight", "m": "marked"}
 
 
 def _state(mark: Mark | None) -> str:

@@ -47,11 +47,10 @@ def wrong(path: Path, all_schemas: dict[str, dict[str, Any]]) -> list[str]:
 
 
 def test_each_schema_is_a_schema(small: Knowledge) -> None:
-    """All ten are valid draft-07."""
+    """All are valid draft-07, and no kind of file is without one."""
     made = schemas(small.scales)
-    assert sorted(made) == sorted(
-        ["stage", "signs", "mechanisms", "products", "families", "scales", "cautions", "sources", "case", "changes"]
-    )
+    wanted = {"stage", "signs", "mechanisms", "products", "families", "scales", "cautions", "sources", "case", "changes"}
+    assert wanted <= set(made)
     for schema in made.values():
         jsonschema.Draft7Validator.check_schema(schema)
 
@@ -88,7 +87,7 @@ def test_every_property_explains_itself(small: Knowledge) -> None:
 
 def test_what_is_written_is_up_to_date_until_a_word_changes(small: Knowledge, tmp_path: Path) -> None:
     """The comparison by which the shipped schemas are kept current notices a missing and a changed file."""
-    assert len(out_of_date(tmp_path, small.scales)) == 10
+    assert len(out_of_date(tmp_path, small.scales)) == len(schemas(small.scales))
     paths = write_schemas(tmp_path, small.scales)
     assert out_of_date(tmp_path, small.scales) == []
     schema = json.loads(paths[0].read_text(encoding="utf-8"))

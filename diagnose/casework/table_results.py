@@ -214,13 +214,25 @@ def option_of(row: CoolingRow) -> cooling.CoolingOption:
     )
 
 
-def _preference(outcome: cooling.CoolingOutcome) -> tuple[int, int, float]:
-    """Met first; else what is only not shown; else what the recipe allows, by the least time over."""
+def _preference(outcome: cooling.CoolingOutcome) -> tuple[int, float]:
+    """Met first; else an option whose conditions the record shows, by the least time over; the others last.
+
+    So an option that asks for what was not recorded never hides that another one is exceeded.
+    """
     if outcome.side is Side.WITHIN:
-        return 0, 0, 0.0
+        return 0, 0.0
     over = sum(r.over_by_minutes for r in outcome.ranges)
-    unmet = sum(condition.side is Side.UNDER or condition.side is Side.OVER for condition in outcome.conditions)
-    return (1 if not outcome.exceeded and not unmet else 2), unmet, over
+    if any(condition.side is not Side.WITHIN for condition in outcome.conditions):
+        return 3, over
+    return (2 if outcome.exceeded else 1), over
+
+
+def _would_do(row: CoolingRow, outcome: cooling.CoolingOutcome) -> str | None:
+    """What would have to be recorded for an option whose times are kept; None where nothing would help."""
+    unknown = [condition.quantity for condition in outcome.conditions if condition.side is None]
+    unmet = any(condition.side in (Side.OVER, Side.UNDER) for condition in outcome.conditions)
+    kept = all(each.side is Side.WITHIN for each in outcome.ranges)
+    return f"{row.title} would be met if {' and '.join(unknown)} were shown" if kept and unknown and not unmet else None
 
 
 def _cooling_lines(row: CoolingRow, outcome: cooling.CoolingOutcome) -> Iterator[Result]:

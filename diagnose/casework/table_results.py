@@ -199,7 +199,8 @@ def cooling_results(record: BatchRecord, figures: Figures, values: Mapping[str, 
         because = (
             f"over the published time from {', '.join(over)}" if over else "the record does not show cooling in time"
         )
-        yield RecordCaution("slow-chill-hold", because)
+        hints = [hint for each in outcomes if (hint := _would_do(*each)) is not None]
+        yield RecordCaution("slow-chill-hold", "; ".join([because, *hints]))
 
 
 def option_of(row: CoolingRow) -> cooling.CoolingOption:

@@ -25,12 +25,14 @@ _Loader.yaml_implicit_resolvers = {}
 for tag, pattern, first in (
     ("bool", r"(true|false)\Z", "tf"),
     ("int", r"-?(0|[1-9][0-9]*)\Z", "-0123456789"),
-    ("float", r"-?(0|[1-9][0-9]*)?\.[0-9]+\Z", "-.0123456789"),
+    ("float", r"-?((0|[1-9][0-9]*)?\.[0-9]+([eE][-+]?[0-9]+)?|[0-9]+[eE][-+]?[0-9]+)\Z", "-.0123456789"),
 ):
     _Loader.add_implicit_resolver(f"tag:yaml.org,2002:{tag}", re.compile(pattern), list(first))
 
 
 def kind_of(path: Path) -> str:
+    if path.parent.name == "tables":
+        return f"table-{path.stem}"
     return {"chain": "stage", "signs": "signs", "cases": "case"}.get(path.parent.name, path.stem)
 
 
@@ -50,6 +52,7 @@ def test_each_schema_is_a_schema(small: Knowledge) -> None:
     """All are valid draft-07, and no kind of file is without one."""
     made = schemas(small.scales)
     wanted = {"stage", "signs", "mechanisms", "products", "families", "scales", "cautions", "sources", "case", "changes"}
+    wanted |= {"limits", "measures", "table-cooling-options"}
     assert wanted <= set(made)
     for schema in made.values():
         jsonschema.Draft7Validator.check_schema(schema)

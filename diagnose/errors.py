@@ -1,9 +1,10 @@
 """Every error that this program raises on purpose.
 
     DiagnoseError
-    |-- UsageError       the command was called in a way that makes no sense
-    |-- KnowledgeError   the knowledge folder is not in order; carries every problem found
-    `-- CaseError        a case file is not in order; carries every problem found
+    |-- UsageError           the command was called in a way that makes no sense
+    `-- ProblemsError        files are not in order; carries every problem found
+        |-- KnowledgeError   the knowledge folder, or one laid over it
+        `-- CaseError        what a person brought: a case, a record, a chart, a class, the casebook
 
 The commands catch `DiagnoseError` in one place, print its text and leave with its `exit_code`.
 """
@@ -20,7 +21,10 @@ EXIT_BAD_INPUT = 3
 
 
 class Problem(NamedTuple):
-    """One thing that is wrong in a file; `line` and `column` count from 1, both 1 when the whole file is meant."""
+    """One thing that is wrong in a file.
+
+    `line` and `column` count from 1, both 1 when the whole file is meant; both are 0 for a file that has no lines.
+    """
 
     path: str
     line: int
@@ -57,4 +61,4 @@ class KnowledgeError(ProblemsError):
 
 
 class CaseError(ProblemsError):
-    """A case file is not in order."""
+    """A file that a person brought (a case, a batch record, a chart, a class, the casebook) is not in order."""

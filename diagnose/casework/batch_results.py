@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Iterable, Iterator, Mapping
+from typing import TypeVar
 
 from diagnose.corpus.figures import Figures, Limit
 from diagnose.corpus.records import Knowledge
@@ -31,11 +32,12 @@ def results_of(knowledge: Knowledge, figures: Figures, record: BatchRecord, rule
     """Everything that the record gives under these rules (us or eu). Raises ValueError for other rules."""
     if rules not in RULES:
         raise ValueError(f"the rules are {' or '.join(RULES)}, not {rules}")
-    values = {value.name: value for value in _values(record, figures, rules)}
+    refused: list[str] = []
+    values = {value.name: value for value in _values(record, figures, rules, refused)}
     results: list[Result] = []
     cautions: list[RecordCaution] = []
     compared = [found for value in values.values() for found in _compared(value, record, figures, rules, values)]
-    for found in (*compared, *_from_tables(record, figures, values, rules)):
+    for found in (*compared, *_from_tables(record, figures, values, rules, refused)):
         if isinstance(found, Result):
             results.append(found)
         else:
@@ -49,30 +51,47 @@ def results_of(knowledge: Knowledge, figures: Figures, record: BatchRecord, rule
         results=tuple(_with_standing(one, knowledge) for one in results),
         cautions=tuple(dict.fromkeys(one for one in cautions if one.id in knowledge.cautions)),
         plots=plots_of(record, figures, rules),
-        missing=tuple(gaps(record)),
+        missing=(*gaps(record), *dict.fromkeys(refused)),
     )
 
 
-def _values(record: BatchRecord, figures: Figures, rules: str) -> Iterator[Value]:
+T = TypeVar("T")
+
+
+def _while_it_goes(found: Iterator[T], refused: list[str]) -> Iterator[T]:
+    """Whatever comes out until a sum refuses a figure; the refusal is kept in words, to be shown as not computed."""
+    try:
+        yield from found
+    except ValueError as error:
+        refused.append(f"A sum was refused: {error}.")
+
+
+def _values(record: BatchRecord, figures: Figures, rules: str, refused: list[str]) -> Iterator[Value]:
     found: dict[str, Value] = {}
-    for value in (*weight_values(record), *cure_values(record, rules)):
+    for value in (
+        *_while_it_goes(weight_values(record), refused),
+        *_while_it_goes(cure_values(record, rules), refused),
+    ):
         found[value.name] = value
         yield value
-    yield from product_values(record, found)
-    yield from room_values(record, figures)
-    yield from house_values(record, figures)
+    yield from _while_it_goes(product_values(record, found), refused)
+    yield from _while_it_goes(room_values(record, figures), refused)
+    yield from _while_it_goes(house_values(record, figures), refused)
     if (row := table_results.row_value(record, figures)) is not None:
         yield row
-    yield from table_results.cooling_values(record)
+    yield from _while_it_goes(table_results.cooling_values(record), refused)
 
 
 def _from_tables(
-    record: BatchRecord, figures: Figures, values: Mapping[str, Value], rules: str
+    record: BatchRecord, figures: Figures, values: Mapping[str, Value], rules: str, refused: list[str]
 ) -> Iterator[Result | RecordCaution]:
-    yield from table_results.hold_results(record, figures)
-    yield from table_results.humidity_results(record, figures)
-    yield from table_results.cooling_results(record, figures, values, rules)
-    yield from table_results.label_results(record, figures, values, rules)
+    for found in (
+        table_results.hold_results(record, figures),
+        table_results.humidity_results(record, figures),
+        table_results.cooling_results(record, figures, values, rules),
+        table_results.label_results(record, figures, values, rules),
+    ):
+        yield from _while_it_goes(found, refused)
 
 
 def _compared(

@@ -16,7 +16,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
 
-from diagnose.corpus.folder import LARGEST_FILE
+from diagnose.corpus.folder import LARGEST_FILE, read_limited
 from diagnose.corpus.scalars import guess
 from diagnose.errors import Problem
 from diagnose.text import clean
@@ -32,6 +32,7 @@ SAME_C = 0.5
 """A wet bulb above the dry bulb by no more than this is taken for saturated air read by two imperfect thermometers."""
 
 MOST_PROBLEMS = 20
+LONGEST_LINE = 4000
 _TIME_UNITS = {"s": 1 / 60, "sec": 1 / 60, "min": 1.0, "minutes": 1.0, "h": 60.0, "hours": 60.0, "hr": 60.0}
 _HEAT_UNITS = {"c": "C", "°c": "C", "degc": "C", "f": "F", "°f": "F", "degf": "F"}
 _HALF_DAY, _DAY = 720.0, 1440.0
@@ -71,10 +72,11 @@ class Chart:
 def read_chart(path: Path, shown: str, problems: list[Problem]) -> Chart | None:
     """The chart in a file, adding what is wrong to `problems` under the name `shown`; None if it has no usable form."""
     try:
-        if path.stat().st_size > LARGEST_FILE:
+        data = read_limited(path)
+        if data is None:
             problems.append(Problem(shown, 1, 1, f"the chart is larger than {LARGEST_FILE // 1_000_000} MB"))
             return None
-        text = path.read_bytes().decode("utf-8-sig")
+        text = data.decode("utf-8-sig")
     except OSError as error:
         problems.append(Problem(shown, 1, 1, f"the chart cannot be read: {error.strerror or error}"))
         return None
@@ -104,6 +106,9 @@ class _Reader:
         before = len(self.problems)
         lines = [(number, line) for number, line in enumerate(text.splitlines(), 1) if line.strip(" ,;\t")]
         lines = [(number, line) for number, line in lines if not line.lstrip().startswith("#")]
+        if long := [number for number, line in lines if len(line) > LONGEST_LINE]:
+            self._wrong(long[0], f"a line of a chart has at most {LONGEST_LINE} characters")
+            return None
         if len(lines) < 3:
             self._wrong(
                 lines[0][0] if lines else 1, "a chart has a line that names its columns and at least two readings"
@@ -157,12 +162,16 @@ class _Reader:
         first: float | None = None
         last: float | None = None
         days = 0.0
+        clocks: bool | None = None
         for line, cells in rows:
             value = self._time(line, _cell(cells, column.at), column.unit)
             if value is None:
                 found.append(math.nan)
                 continue
             moment, clock = value
+            if clocks is not None and clock != clocks:
+                self._wrong(line, "clock times and numbers stand in one column of times; use one or the other")
+            clocks = clock
             if clock and last is not None and moment + days < last - _HALF_DAY:
                 days += _DAY  # past midnight
             moment += days if clock else 0.0
@@ -199,7 +208,9 @@ class _Reader:
         written = text.replace("\u2212", "-")
         if self.decimal_comma:
             written = written.replace(",", ".")
-        return float(written) if re.fullmatch(r"[-+]?([0-9]+(\.[0-9]*)?|\.[0-9]+)", written) else None
+        if not re.fullmatch(r"[-+]?([0-9]+(\.[0-9]*)?|\.[0-9]+)", written):
+            return None
+        return value if math.isfinite(value := float(written)) else None
 
     def _heat(self, rows: Sequence[tuple[int, list[str]]], column: _Column) -> list[float]:
         found = []
@@ -255,9 +266,9 @@ def _cell(cells: Sequence[str], at: int) -> str:
 
 
 def _name_and_unit(name: str) -> tuple[str, str]:
-    found = re.fullmatch(r"(.*?)\s*[\[(]\s*([^\])]*?)\s*[\])]", name.strip().lower())
-    word, unit = (found[1], found[2]) if found else (name.strip().lower(), "")
-    return " ".join(word.replace("_", " ").split()), unit
+    plain = " ".join(name.lower().replace("_", " ").split())
+    found = re.fullmatch(r"([^\[(]*)[\[(]([^\])]*)[\])]", plain)
+    return (found[1].strip(), found[2].strip()) if found else (plain, "")
 
 
 def _pairs(minutes: Sequence[float], values: Sequence[float]) -> Iterator[tuple[float, ...]]:

@@ -8,14 +8,11 @@ from __future__ import annotations
 
 import json
 from dataclasses import asdict, dataclass
-from typing import Any, Literal, get_args
+from typing import Any, get_args
 
+from diagnose.corpus.records import ALL_NEEDS, Amount, Needs, Sureness, Verdict
 from diagnose.errors import CaseError, Problem
 
-Verdict = Literal["yes", "no", "cant-tell"]
-Sureness = Literal["sure", "fairly", "from-memory"]
-Amount = Literal["slight", "marked"]
-Have = Literal["product", "process", "raw-material", "lab"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +20,7 @@ class Opened:
     """The first event of a case: the product, what the person can look at, and the knowledge it began with."""
 
     product: str
-    have: tuple[Have, ...]
+    have: tuple[Needs, ...]
     knowledge: str
     title: str = ""
 
@@ -92,7 +89,7 @@ _NAMES = {kind: name for name, kind in _KINDS.items()}
 
 
 _ALLOWED: dict[str, tuple[str | None, ...]] = {
-    "have": get_args(Have),
+    "have": ALL_NEEDS,
     "verdict": get_args(Verdict),
     "sure": get_args(Sureness),
     "how_much": (*get_args(Amount), None),
@@ -113,7 +110,7 @@ def from_json(line: str) -> Event:
         if "have" in fields:
             fields["have"] = tuple(fields["have"])
         event = kind(**fields)
-    except (ValueError, KeyError, TypeError, AttributeError) as error:
+    except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
         raise CaseError([Problem("casebook", 0, 0, f"a stored event cannot be read: {line[:80]}")]) from error
     for name, value in fields.items():
         for one in value if name == "have" else (value,):

@@ -10,6 +10,9 @@ from .chart_file import Chart
 SCALE_SLACK = 1.005
 """Two weighings of the same meat may differ by half a per cent."""
 
+MOST_GAIN = 3.0
+"""Meat that weighs more than this many times its green weight was weighed in another unit."""
+
 SHOWER = 1.02
 """A house with a shower may leave this much more on the scale than went in, and no more."""
 
@@ -30,6 +33,12 @@ def _weights(values: Mapping[str, float]) -> Iterator[tuple[str, str]]:
     green, injected = values.get("green-weight"), values.get("injected-weight")
     if green is not None and injected is not None and injected < green:
         yield "injected-weight", f"the injected weight ({injected:g} kg) is below the green weight ({green:g} kg)"
+    for key, name in (("injected-weight", "injected"), ("cured-weight", "cured")):
+        if green is not None and values.get(key, 0.0) > MOST_GAIN * green:
+            yield (
+                key,
+                f"the {name} weight ({values[key]:g} kg) is over {MOST_GAIN:g} times the green weight; a unit is wrong",
+            )
     chain = [
         (key, name, values[key], slack)
         for key, name, slack in (

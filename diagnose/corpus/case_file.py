@@ -9,21 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Literal
+from typing import get_args
 
 from diagnose.corpus.reader import read_record
-from diagnose.corpus.records import Basis, Knowledge, Needs, said
+from diagnose.corpus.records import ALL_NEEDS, Amount, Basis, Knowledge, Needs, Sureness, Verdict, said
 from diagnose.corpus.scalars import guess, kind_name, read_choice
 from diagnose.corpus.shape import shape_of
 from diagnose.corpus.yamltree import ListNode, MapNode, Node, Place, TextNode, place_of, read_file
 from diagnose.errors import CaseError, Problem
-
-Reply = Literal["yes", "no", "cant-tell"]
-Sureness = Literal["sure", "fairly", "from-memory"]
-Amount = Literal["slight", "marked"]
-
-ALL_NEEDS: tuple[Needs, ...] = ("product", "process", "raw-material", "lab")
-REPLIES: tuple[Reply, ...] = ("yes", "no", "cant-tell")
 
 _LONGEST_NUMBER = 100
 
@@ -33,7 +26,7 @@ class CaseAnswer:
     """One answer: the id of a sign or cause, what was said, how sure it is, and how much there was of a graded sign."""
 
     id: str
-    answer: Reply
+    answer: Verdict
     sure: Sureness = "sure"
     how_much: Amount | None = None
 
@@ -42,7 +35,7 @@ class CaseAnswer:
 class CaseDetail:
     """The long form of an answer."""
 
-    answer: Reply = said("Whether it is there.", key="is")
+    answer: Verdict = said("Whether it is there.", key="is")
     sure: Sureness = said("How sure the answer is.", default="sure")
     how_much: Amount | None = said("How much of it there is, for a sign that is graded.", default=None)
 
@@ -165,14 +158,14 @@ class _CaseReader:
         head_node = MapNode(root.place, dict(root.items), root.keys)
         answers_node = head_node.items.pop("answers", None)
         numbers_node = head_node.items.pop("numbers", None)
-        if any(guess(key, ("answers", "numbers")) for key in head_node.items):
-            self._misspelt(head_node)
+        self._misspelt(head_node)
         head: CaseHead = read_record(head_node, CaseHead, self.problems)
         self._references(head, head_node)
         if isinstance(have := head_node.items.get("have"), ListNode) and not have.items:
             self.problems.append(
                 have.place.problem(f'"have" is empty; leave it out or list some of {", ".join(ALL_NEEDS)}')
             )
+        numbers = self._numbers(numbers_node)
         return CaseFile(
             product=head.product,
             case=head.case,
@@ -180,7 +173,7 @@ class _CaseReader:
             basis=head.basis,
             have=head.have,
             answers=self._answers(answers_node),
-            numbers=(numbers := self._numbers(numbers_node)),
+            numbers=numbers,
             number_places={name: place_of(numbers_node, name) for name in numbers} if numbers_node else {},
             notes=head.notes,
             expect=head.expect and self._successors(head.expect),
@@ -267,8 +260,9 @@ class _CaseReader:
 
     def _answer(self, written: str, found: str | None, node: Node) -> CaseAnswer | None:
         if not isinstance(node, MapNode):
-            reply = read_choice(node, written, REPLIES, self.problems)
-            return None if found is None or reply is None else CaseAnswer(found, _reply(reply))
+            written_verdict = read_choice(node, written, get_args(Verdict), self.problems)
+            verdict: Verdict | None = next((word for word in get_args(Verdict) if word == written_verdict), None)
+            return None if found is None or verdict is None else CaseAnswer(found, verdict)
         detailed: CaseDetail = read_record(node, CaseDetail, self.problems)
         if found is None or not detailed.answer:
             return None
@@ -298,7 +292,3 @@ class _CaseReader:
             else:
                 numbers[name] = below.text.strip()
         return numbers
-
-
-def _reply(word: str) -> Reply:
-    return next(reply for reply in REPLIES if reply == word)

@@ -6,6 +6,7 @@ to. Folders that a plant lays over the shipped one are read into the same draft;
 
 from __future__ import annotations
 
+import contextlib
 import dataclasses
 import re
 from collections.abc import Iterator, Sequence
@@ -14,7 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from diagnose.corpus import files
-from diagnose.corpus.folder import LARGEST_FILE, Folder
+from diagnose.corpus.folder import LARGEST_FILE, Folder, read_limited
 from diagnose.corpus.reader import read_record
 from diagnose.corpus.records import Stage
 from diagnose.corpus.scalars import guess
@@ -105,9 +106,9 @@ def read_folders(folders: Sequence[Folder]) -> Draft:
 def _words_elsewhere(folder: Folder) -> set[str]:
     """Every word, ids included, of the files that other parts of the program read: worked cases, limits, scorecards."""
     texts = [data for name, data in folder.contents.items() if data is not None and not _is_ours(name)]
-    for path in sorted(folder.path.glob("cases/*.yaml")):
-        if path.is_file() and path.stat().st_size <= LARGEST_FILE:
-            texts.append(path.read_bytes())
+    for path in folder.path.glob("cases/*.yaml"):
+        with contextlib.suppress(OSError):  # whoever reads the cases says so
+            texts.append(read_limited(path) or b"")
     return {word.decode() for text in texts for word in re.findall(rb"[a-z0-9-]+", text)}
 
 

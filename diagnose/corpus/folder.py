@@ -39,11 +39,21 @@ def gather(path: Path, shown: str | None = None) -> Folder:
         if hidden or relative.parts[0] in _NOT_KNOWLEDGE or not file.is_file():
             continue
         try:
-            large = file.stat().st_size > LARGEST_FILE
-            contents[relative.as_posix()] = None if large else file.read_bytes()
+            data = read_limited(file)
         except OSError:
-            contents[relative.as_posix()] = None
+            data = None
+        contents[relative.as_posix()] = data
     return Folder(path, path.as_posix() if shown is None else shown, contents)
+
+
+def read_limited(path: Path) -> bytes | None:
+    """The bytes of a file; None if they are more than `LARGEST_FILE`, which counts for pipes and devices too.
+
+    Raises OSError if the file cannot be read.
+    """
+    with path.open("rb") as file:
+        data = file.read(LARGEST_FILE + 1)
+    return None if len(data) > LARGEST_FILE else data
 
 
 def fingerprint(folders: Sequence[Folder]) -> str:

@@ -9,10 +9,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import MISSING, dataclass, field
-from typing import Any, Literal
+from typing import Any, Literal, get_args
 
 Needs = Literal["product", "process", "raw-material", "lab"]
 """Who can look: anyone with the product in hand; the plant; whoever holds the raw-material records; a laboratory."""
+
+ALL_NEEDS: tuple[Needs, ...] = get_args(Needs)
+
+Verdict = Literal["yes", "no", "cant-tell"]
+Sureness = Literal["sure", "fairly", "from-memory"]
+Amount = Literal["slight", "marked"]
+"""The words of an answer: whether it is there, how sure that is, and how much of a graded sign there is."""
 
 
 def said(
@@ -263,6 +270,14 @@ class Scale:
             if step.word == word:
                 return step.value
         raise KeyError(word)
+
+    def beside(self, word: str, steps: int) -> Step | None:
+        """The step so many above (or, below 0, under) a word of this scale; None past its ends. Raises KeyError."""
+        words = [step.word for step in self.steps]
+        if word not in words:
+            raise KeyError(word)
+        at = words.index(word) + steps
+        return self.steps[at] if 0 <= at < len(self.steps) else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,6 +24,7 @@ _TRAPS = (
     (re.compile(r"[-+]?\.(inf|Inf|INF)\Z|\.(nan|NaN|NAN)\Z"), "a number"),
 )
 _NUMBER = re.compile(r"[-+]?([0-9]+(\.[0-9]*)?|\.[0-9]+)([eE][-+]?[0-9]{1,3})?\Z")
+_MOST_DIGITS = 12
 _WHOLE = re.compile(r"(0|[1-9][0-9]*)\Z")
 
 
@@ -98,7 +99,10 @@ def read_whole(node: Node, name: str, lowest: int | None, problems: list[Problem
         shown = node.text if isinstance(node, TextNode) else kind_name(node)
         problems.append(node.place.problem(f'"{name}" is {shown}; write a whole number such as 5'))
         return None
-    value = int(node.text[:12])
+    if len(node.text) > _MOST_DIGITS:
+        problems.append(node.place.problem(f'"{name}" has {len(node.text)} digits; at most {_MOST_DIGITS} are allowed'))
+        return None
+    value = int(node.text)
     if lowest is not None and value < lowest:
         problems.append(node.place.problem(f'"{name}" is {value}; it must be at least {lowest}'))
         return None

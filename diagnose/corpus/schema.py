@@ -10,7 +10,7 @@ import inspect
 import json
 from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args
 
 from diagnose.corpus import files
 from diagnose.corpus.case_file import CaseDetail, CaseHead
@@ -18,7 +18,7 @@ from diagnose.corpus.checks.ids import LONGEST_ID, SOURCE_STYLE, STYLE
 from diagnose.corpus.figures import TABLES, LimitsFile, MeasuresFile
 from diagnose.corpus.glossary import GlossaryFile
 from diagnose.corpus.reader import COMMON_PRACTICE
-from diagnose.corpus.records import Scale, Stage
+from diagnose.corpus.records import Scale, Stage, Verdict
 from diagnose.corpus.scorecards import Scorecard
 from diagnose.corpus.shape import FieldShape, Wanted, shape_of
 
@@ -74,13 +74,13 @@ class _Maker:
         """The schema of a case file, whose answers and numbers are mappings by id."""
         self.definitions = {}
         top = self._object(CaseHead)
-        reply = {"enum": ["yes", "no", "cant-tell"]}
+        verdict = {"enum": list(get_args(Verdict))}
         detail = self._reference(CaseDetail)
         top["properties"]["answers"] = {
             "description": "What was seen: for each sign or cause its answer, in the order they were given.",
             "type": "object",
             "propertyNames": self._id(False),
-            "additionalProperties": {"anyOf": [reply, detail]},
+            "additionalProperties": {"anyOf": [verdict, detail]},
         }
         top["properties"]["numbers"] = {
             "description": "What was weighed, measured or read off a chart, by the id of the number.",

@@ -9,23 +9,26 @@ aliases and tags are seen and refused instead of expanded; and a scalar stays th
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from itertools import islice
 from pathlib import Path
 from typing import Any, NamedTuple
 
 import yaml
 
-from diagnose.corpus.folder import LARGEST_FILE
+from diagnose.corpus.folder import LARGEST_FILE, read_limited
 from diagnose.errors import Problem
-from diagnose.text import UNSAFE
+from diagnose.text import UNSAFE, composed
 
 DEEPEST = 12
 """Levels of lists and mappings; the formats need about six."""
 
 MOST_PROBLEMS = 100
 """Problems of form reported for one file before giving up on it."""
+
+LONGEST_MESSAGE = 600
+"""Characters kept of the message of a problem."""
 
 _LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 _UNREADABLE = re.compile(f"{UNSAFE.pattern[:-1]}\u2028\u2029\ufeff]")
@@ -39,8 +42,8 @@ class Place(NamedTuple):
     column: int
 
     def problem(self, message: str) -> Problem:
-        """A problem at this place."""
-        return Problem(self.file, self.line, self.column, message)
+        """A problem at this place. A message quotes what was written, of any length, so it is cut."""
+        return Problem(self.file, self.line, self.column, message[:LONGEST_MESSAGE])
 
 
 @dataclass(slots=True)
@@ -90,21 +93,18 @@ def place_of(node: Node, *path: Step) -> Place:
 def read_file(path: Path, shown: str, problems: list[Problem]) -> Node | None:
     """The tree of a file, or None if it has no usable form; what is wrong is added to `problems` under the name `shown`."""
     try:
-        if path.stat().st_size > LARGEST_FILE:
-            problems.append(Problem(shown, 1, 1, f"the file is larger than {LARGEST_FILE // 1_000_000} MB"))
-            return None
-        data = path.read_bytes()
+        data = read_limited(path)
     except OSError as error:
         problems.append(Problem(shown, 1, 1, f"the file cannot be read: {error.strerror or error}"))
+        return None
+    if data is None:
+        problems.append(Problem(shown, 1, 1, f"the file is larger than {LARGEST_FILE // 1_000_000} MB"))
         return None
     return read_bytes(data, shown, problems)
 
 
 def read_bytes(data: bytes, shown: str, problems: list[Problem]) -> Node | None:
-    """As `read_file`, for bytes already in hand."""
-    if len(data) > LARGEST_FILE:
-        problems.append(Problem(shown, 1, 1, f"the file is larger than {LARGEST_FILE // 1_000_000} MB"))
-        return None
+    """As `read_file`, for bytes already in hand, of which there are no more than `LARGEST_FILE`."""
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -113,13 +113,12 @@ def read_bytes(data: bytes, shown: str, problems: list[Problem]) -> Node | None:
         problems.append(Problem(shown, line, column, "the file is not UTF-8 text here"))
         return None
     text = text.replace("\r\n", "\n")
-    unreadable = list(_control_characters(text, shown))
+    # Each place is counted from the start of the text, so no more of them are worked out than are told.
+    unreadable = list(islice(_control_characters(text, shown), MOST_PROBLEMS))
     if unreadable:
-        problems.extend(unreadable[:MOST_PROBLEMS])
+        problems.extend(unreadable)
         return None
-    if not unicodedata.is_normalized("NFC", text):
-        text = unicodedata.normalize("NFC", text)
-    return _Builder(shown, problems).build(text)
+    return _Builder(shown, problems).build(text if text.isascii() else composed(text))
 
 
 def _control_characters(text: str, shown: str) -> Iterator[Problem]:

@@ -33,6 +33,7 @@ table.figures th:nth-child(2){width:23%}
 td .small{display:block;color:#555;font-size:.85rem}
 tr.off td{background:#fbeeee}
 tr.off td.v{font-weight:bold}
+tr.off td.v .small{font-weight:normal}
 figure{margin:1rem 0}
 svg{width:100%;height:auto;display:block}
 svg.key{width:30px;height:8px;display:inline-block;vertical-align:middle}

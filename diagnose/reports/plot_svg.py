@@ -11,7 +11,7 @@ from .layout import one_line
 from .plot_text import bounds
 
 _WIDTH, _HEIGHT = 720, 300
-_LEFT, _RIGHT, _TOP, _BOTTOM = 46, 12, 12, 34
+_LEFT, _RIGHT, _TOP, _BOTTOM = 46, 12, 12, 40
 _READ = (("#7a2e1d", ""), ("#1f5f8b", ""), ("#3c7d4a", "2 2"), ("#555555", ""))
 _LIMIT = (("#b00020", "8 4"), ("#b36b00", "3 4"), ("#555555", "1 4"))
 
@@ -39,9 +39,9 @@ def plot_svg(plot: Plot) -> str:
         parts.append(f'<text class="y" x="{_LEFT - 6}" y="{y(celsius) + 4:.1f}">{celsius:.0f}</text>')
     hours = (end - start) / 60
     for hour in _steps(0.0, hours, next(step for step in (0.25, 0.5, 1, 2, 4, 8, 24, 96, 1e9) if hours / step <= 12)):
-        parts.append(f'<text class="x" x="{x(start + hour * 60):.1f}" y="{_HEIGHT - 14}">{hour:g}</text>')
+        parts.append(f'<text class="x" x="{x(start + hour * 60):.1f}" y="{_HEIGHT - 22}">{hour:g}</text>')
     parts.append(
-        f'<text class="x" x="{(_LEFT + _WIDTH) / 2}" y="{_HEIGHT - 1}">hours from the start; upright: °C</text>'
+        f'<text class="x" x="{(_LEFT + _WIDTH) / 2}" y="{_HEIGHT - 5}">hours from the start; upright: °C</text>'
     )
     for line, (colour, dash) in _styled(plot):
         points = " ".join(

@@ -2,7 +2,7 @@
 
 import pytest
 
-from diagnose.text import clean
+from diagnose.text import MOST_MARKS, clean, composed
 
 
 @pytest.mark.parametrize(
@@ -27,3 +27,10 @@ def test_clean_drops_what_a_terminal_would_obey(given: str, left: str) -> None:
 def test_clean_cuts_to_length() -> None:
     """A text of any length comes out bounded."""
     assert len(clean("x" * 1000, longest=10)) == 10
+
+
+def test_a_heap_of_accents_is_cut_down() -> None:
+    """A text of nothing but combining marks, whose sorting would take minutes, passes at once; real accents stay."""
+    assert len(composed("a" + "\u0301\u0323" * 500_000)) <= 1 + MOST_MARKS
+    assert composed("u\u0308" * 100) == "\u00fc" * 100
+    assert composed("\u0e01\u0e35\u0e49" * 100) == "\u0e01\u0e35\u0e49" * 100

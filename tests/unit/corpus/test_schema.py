@@ -51,7 +51,18 @@ def wrong(path: Path, all_schemas: dict[str, dict[str, Any]]) -> list[str]:
 def test_each_schema_is_a_schema(small: Knowledge) -> None:
     """All are valid draft-07, and no kind of file is without one."""
     made = schemas(small.scales)
-    wanted = {"stage", "signs", "mechanisms", "products", "families", "scales", "cautions", "sources", "case", "changes"}
+    wanted = {
+        "stage",
+        "signs",
+        "mechanisms",
+        "products",
+        "families",
+        "scales",
+        "cautions",
+        "sources",
+        "case",
+        "changes",
+    }
     wanted |= {"limits", "measures", "table-cooling-options"}
     assert wanted <= set(made)
     for schema in made.values():

@@ -1,6 +1,7 @@
 """The tree of a YAML file and what is refused on the way."""
 
 import time
+from pathlib import Path
 
 import pytest
 import yaml
@@ -91,3 +92,31 @@ def test_the_parser_in_python_builds_the_same_tree(monkeypatch: pytest.MonkeyPat
 def test_a_flood_of_problems_in_one_file_is_cut_off() -> None:
     """One hostile file cannot bury the report."""
     assert len(read("a: [" + "*x, " * 5000 + "]")[1]) == yamltree.MOST_PROBLEMS
+
+
+@pytest.mark.parametrize(
+    ("data", "most"),
+    [(b"\x01" * 1_500_000, yamltree.MOST_PROBLEMS), (("a: x" + "\u0301\u0323" * 400_000).encode(), 0)],
+    ids=["control characters", "accents"],
+)
+def test_a_file_full_of_rubbish_is_told_at_once(data: bytes, most: int) -> None:
+    """No file within the size limit keeps anybody waiting, whatever it is filled with."""
+    start = time.perf_counter()
+    _, problems = read(data)
+    assert time.perf_counter() - start < 3
+    assert len(problems) == most
+
+
+def test_a_message_does_not_quote_a_whole_file() -> None:
+    """A field name of a megabyte makes one problem of a few lines."""
+    assert len(yamltree.Place("f", 1, 1).problem("x" * 1_000_000).message) == yamltree.LONGEST_MESSAGE
+
+
+def test_a_device_that_never_ends_is_refused() -> None:
+    """The limit holds for what has no size of its own, such as a pipe."""
+    endless = Path("/dev/zero")
+    if not endless.exists():
+        pytest.skip("this system has no endless device")
+    problems: list[Problem] = []
+    assert yamltree.read_file(endless, "f", problems) is None
+    assert [str(problem) for problem in problems] == ["f:1:1: the file is larger than 2 MB"]

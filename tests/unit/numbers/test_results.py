@@ -134,6 +134,13 @@ def test_what_is_missing_for_a_slower_schedule_is_named(outcome) -> None:
     assert "would be met if ingoing nitrite were shown" in found.cautions[0].because
 
 
+def test_a_sum_that_refuses_a_figure_says_so_and_stops_nothing_else(outcome) -> None:
+    """A yield beyond belief is told as not computed, and the ingoing nitrite is still judged."""
+    found = outcome(TANK.format(mix=1000) + "cooked-weight: 1 kg\nfinished-weight: 0.5 kg")
+    assert any("refused" in text for text in found.missing)
+    assert found.value("ingoing-nitrite") is not None
+
+
 def test_a_recalled_figure_says_so(shipped, figures) -> None:
     """Whoever reads a limit that nobody has seen is told."""
     found = results_of(shipped, figures, load_record(shipped, EXAMPLES / "good-batch.yaml"))

@@ -47,6 +47,7 @@ def open_questions(
         and one.id not in case.answers
         and one.id not in observed.evidence  # a batch record has told it
         and one.id not in case.skipped
+        and _makes_sense(one, case)
         if not (danger and one.check.by_tasting)
     ]
     reliability = model.knowledge.scales["reliability"]
@@ -60,6 +61,13 @@ def open_questions(
     return tuple(sorted(questions, key=lambda one: -one.bits / max(one.minutes, 1)))
 
 
+def _makes_sense(one: Cause | Sign, case: Case) -> bool:
+    """Whether what the question takes for granted has been seen: nobody asks which way streaks run where none are."""
+    if not isinstance(one, Sign) or not one.only_if:
+        return True
+    return any(name in case.answers and case.answers[name].verdict == "yes" for name in one.only_if)
+
+
 def worth_asking(questions: tuple[NextQuestion, ...]) -> bool:
     """Whether the best question still earns its time."""
     if not questions:
@@ -68,9 +76,11 @@ def worth_asking(questions: tuple[NextQuestion, ...]) -> bool:
     return best.bits >= LEAST_BITS and best.bits / max(best.minutes, 1) >= LEAST_BITS_A_MINUTE
 
 
-def _question(model: Model, one: Cause | Sign, gain: Gain, responsible: Mapping[str, float]) -> NextQuestion:
+def question_on(
+    one: Cause | Sign, *, bits: float, yes: float, speaks_for: str | None, speaks_against: str | None
+) -> NextQuestion:
+    """The check of a sign or cause as a question; the last four as in `NextQuestion`."""
     check = one.check
-    speaks_for, speaks_against = _separated(one.id, gain.moves, responsible)
     return NextQuestion(
         about=one.id,
         kind=one.kind if isinstance(one, Sign) else "cause",
@@ -82,16 +92,25 @@ def _question(model: Model, one: Cause | Sign, gain: Gain, responsible: Mapping[
         minutes=check.minutes,
         reliability=check.reliability,
         graded=isinstance(one, Sign) and one.graded,
-        bits=gain.bits,
-        yes=gain.yes,
-        speaks_for=model.causes[speaks_for].title if speaks_for else None,
-        speaks_against=model.causes[speaks_against].title if speaks_against else None,
+        bits=bits,
+        yes=yes,
+        speaks_for=speaks_for,
+        speaks_against=speaks_against,
     )
 
 
-def _separated(
-    about: str, moves: Mapping[str, float], responsible: Mapping[str, float]
-) -> tuple[str | None, str | None]:
+def _question(model: Model, one: Cause | Sign, gain: Gain, responsible: Mapping[str, float]) -> NextQuestion:
+    up, down = _separated(gain.moves, responsible)
+    return question_on(
+        one,
+        bits=gain.bits,
+        yes=gain.yes,
+        speaks_for=model.causes[up].title if up else None,
+        speaks_against=model.causes[down].title if down else None,
+    )
+
+
+def _separated(moves: Mapping[str, float], responsible: Mapping[str, float]) -> tuple[str | None, str | None]:
     """The cause a yes raises most, and the one it lowers most or else the strongest one that it hardly moves."""
     if not moves:
         return None, None

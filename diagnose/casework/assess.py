@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
-from diagnose.corpus.records import Cause, Knowledge, Sign
+from diagnose.corpus.records import ALL_NEEDS, Cause, Knowledge, Sign
 from diagnose.inference.evidence import Observed
 from diagnose.inference.posterior import Posterior, posterior
 from diagnose.inference.weighing import Weighing, weigh
@@ -13,7 +14,7 @@ from .asking import open_questions, worth_asking
 from .case import Case
 from .cautioning import cautions_for
 from .chains import chains_to
-from .diagnosis import Diagnosis, Fit, Ranked, Reason, Seen, SeenByNumbers
+from .diagnosis import Diagnosis, Fit, NextQuestion, Ranked, Reason, Seen, SeenByNumbers
 from .measuring import Measured, Measurements
 from .model import Model, model_of
 from .planning import plan_for
@@ -24,6 +25,11 @@ CONFLICT_WORTH_SAYING = 1.0
 
 UNLISTED_WORTH_SAYING = 0.5
 """From here on it is more likely than not that some defect came from something that is not in the knowledge."""
+
+MUCH = 0.2
+"""Bits from which a question that this person cannot answer is worth naming to somebody who can."""
+
+MOST_ELSEWHERE = 2
 
 FAINT = 0.1
 """Decibans below which an answer's weight for a cause is not worth a line."""
@@ -52,8 +58,8 @@ def assess(
     found = posterior(observed, defects)
     weighing = weigh(observed) if observed.evidence else None
     ranking = _ranking(model, case, found, weighing, defects, full, numbers)
-    cautions = cautions_for(model, case, found.responsible, numbers)
-    danger = any(caution.weight == "danger" for caution in cautions)
+    cautions, rule_out = cautions_for(model, case, found.responsible, numbers)
+    danger = bool(rule_out) or any(caution.weight == "danger" for caution in cautions)
     questions = open_questions(model, case, observed, found, defects, danger=danger)
     return Diagnosis(
         product=case.product,
@@ -64,16 +70,30 @@ def assess(
         notes=case.notes,
         numbers=tuple(case.numbers.items()),
         cautions=cautions,
+        rule_out=rule_out,
         ranking=ranking,
         unlisted=found.unlisted,
         fit=_fit(found, weighing),
         next=questions,
         worth_asking=worth_asking(questions),
+        elsewhere=_elsewhere(model, case, observed, found, defects, danger) if full else (),
         plan=plan_for(model, case, observed, found, defects, hours, danger=danger) if full and defects else None,
         robustness=robustness_of(model, case, observed, defects, ranking) if full and defects else None,
         knowledge=knowledge.version,
         measured=_measured(model, case, numbers),
+        off=numbers.off,
     )
+
+
+def _elsewhere(
+    model: Model, case: Case, observed: Observed, found: Posterior, defects: tuple[str, ...], danger: bool
+) -> tuple[NextQuestion, ...]:
+    """What others could look at that would tell much."""
+    out_of_reach = tuple(needs for needs in ALL_NEEDS if needs not in case.have)
+    if not out_of_reach:
+        return ()
+    theirs = open_questions(model, replace(case, have=out_of_reach), observed, found, defects, danger=danger)
+    return tuple(one for one in theirs if one.bits >= MUCH)[:MOST_ELSEWHERE]
 
 
 def known(model: Model, name: str) -> Cause | Sign:
@@ -134,7 +154,9 @@ def _ranking(
 ) -> tuple[Ranked, ...]:
     stages = {stage.stage: stage.title for stage in model.knowledge.stages}
     order = {name: at for at, name in enumerate(model.causes)}
-    shown = [name for name in order if found.responsible[name] > 0.0 or name in case.answers]
+    computed = {name for name, one in _counted(model, case, numbers).items() if one.verdict == "yes"}
+    told = {*case.answers, *computed}
+    shown = [name for name in order if found.responsible[name] > 0.0 or name in told]
     shown.sort(key=lambda name: (-found.responsible[name], -found.present[name], order[name]))
     ranked = []
     for name in shown:
@@ -178,14 +200,14 @@ def _reasons(
 def _fit(found: Posterior, weighing: Weighing | None) -> Fit:
     if weighing is None:
         return Fit(True, 0.0, found.unlisted, None, ())
-    contradictory = weighing.conflict > CONFLICT_WORTH_SAYING and weighing.explained_by is None
-    at_odds = _at_odds(weighing.against_rest) if weighing.conflict > 0.0 else ()
+    telling = weighing.conflict > CONFLICT_WORTH_SAYING
+    explained_by = weighing.explained_by if telling else None
     return Fit(
-        fits=not contradictory and found.unlisted < UNLISTED_WORTH_SAYING,
+        fits=not (telling and explained_by is None) and found.unlisted < UNLISTED_WORTH_SAYING,
         conflict=weighing.conflict,
         unlisted=found.unlisted,
-        explained_by=weighing.explained_by,
-        at_odds=at_odds,
+        explained_by=explained_by,
+        at_odds=_at_odds(weighing.against_rest) if telling else (),
     )
 
 

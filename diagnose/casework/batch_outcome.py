@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 
 from diagnose.corpus.records import Basis, Knowledge
+from diagnose.process.comparing import Side
 
 COMMON = "common practice"
+NOT_SHOWN = "not shown by the record"
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +45,13 @@ class Result:
     bound: Bound | None = None
     note: str = ""
     basis: tuple[Basis, ...] = ()
+    more_than: bool = False
+    """The real value is greater than `value`, but nothing can show by how much."""
+
+    @property
+    def off(self) -> bool:
+        """Not within its published figure, or not shown to be."""
+        return self.verdict not in ("", Side.WITHIN.value)
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,9 +94,13 @@ class BatchOutcome:
     plots: tuple[Plot, ...]
     missing: tuple[str, ...]
     """What could not be computed for want of a figure, in words."""
+    values: Mapping[str, float] = field(default_factory=dict)
+    """Every computed number by its name, also those that stand within a result of another name."""
 
     def value(self, name: str) -> float | None:
-        """The number of a result by its name, or None."""
+        """A number by its name, or None."""
+        if name in self.values:
+            return self.values[name]
         found = next((one.value for one in self.results if one.name == name), None)
         return found if isinstance(found, float | int) else None
 
@@ -98,3 +111,8 @@ def standing_of(basis: Iterable[Basis], knowledge: Knowledge) -> str:
     if not read:
         return COMMON
     return "seen" if "seen" in read else "memory"
+
+
+def verdict_of(side: Side | None) -> str:
+    """The words for where a figure stands."""
+    return NOT_SHOWN if side is None else side.value

@@ -37,7 +37,8 @@ def _cook_limits(record: BatchRecord, chart: Chart, figures: Figures) -> Iterato
     table = figures.table("lethality-meat-6-5-log", HoldTable)
     if table is not None and chart.core is not None:
         row = heating.table_hold(chart.core.minutes, chart.core.celsius, table.rows)
-        name = f"table row {row.row_c:.3g} °C for {row.published_minutes:.3g} min"
+        time = f" for {row.published_minutes:.3g} min" if row.published_minutes else ", no time asked"
+        name = f"table row {row.row_c:.3g} °C{time}"
         yield Line(name, (start, end), (row.row_c, row.row_c), limit=True)
 
 

@@ -5,16 +5,15 @@ A comparison states the published figure, its source and its date. It never says
 
 from __future__ import annotations
 
-import dataclasses
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from typing import TypeVar
 
-from diagnose.corpus.figures import Figures, Limit
+from diagnose.corpus.figures import Figures
 from diagnose.corpus.records import Knowledge
-from diagnose.process.comparing import Comparison, Side, against_least, against_most
 
-from . import table_results
-from .batch_outcome import BatchOutcome, Bound, RecordCaution, Result, standing_of
+from . import cooling_results, table_results
+from .against_limits import Found, compared, limits_for, with_standing
+from .batch_outcome import BatchOutcome, RecordCaution, Result
 from .batch_plots import plots_of
 from .batch_record import BatchRecord
 from .computing.cure import cure_values
@@ -36,8 +35,11 @@ def results_of(knowledge: Knowledge, figures: Figures, record: BatchRecord, rule
     values = {value.name: value for value in _values(record, figures, rules, refused)}
     results: list[Result] = []
     cautions: list[RecordCaution] = []
-    compared = [found for value in values.values() for found in _compared(value, record, figures, rules, values)]
-    for found in (*compared, *_from_tables(record, figures, values, rules, refused)):
+    from_tables = list(_from_tables(record, figures, values, rules, refused))
+    told = {one.name for one in from_tables if isinstance(one, Result)}
+    alone = [value for value in values.values() if cooling_results.TOLD_BY.get(value.name) not in told]
+    beside = [found for value in alone for found in _compared(value, record, figures, rules, values)]
+    for found in (*beside, *from_tables):
         if isinstance(found, Result):
             results.append(found)
         else:
@@ -48,10 +50,11 @@ def results_of(knowledge: Knowledge, figures: Figures, record: BatchRecord, rule
         batch=record.batch,
         notes=record.notes,
         rules=rules,
-        results=tuple(_with_standing(one, knowledge) for one in results),
+        results=tuple(with_standing(one, knowledge) for one in results),
         cautions=tuple(dict.fromkeys(one for one in cautions if one.id in knowledge.cautions)),
         plots=plots_of(record, figures, rules),
         missing=(*gaps(record), *dict.fromkeys(refused)),
+        values={value.name: value.value for value in values.values()},
     )
 
 
@@ -79,16 +82,16 @@ def _values(record: BatchRecord, figures: Figures, rules: str, refused: list[str
     yield from _while_it_goes(house_values(record, figures), refused)
     if (row := table_results.row_value(record, figures)) is not None:
         yield row
-    yield from _while_it_goes(table_results.cooling_values(record), refused)
+    yield from _while_it_goes(cooling_results.cooling_values(record), refused)
 
 
 def _from_tables(
     record: BatchRecord, figures: Figures, values: Mapping[str, Value], rules: str, refused: list[str]
-) -> Iterator[Result | RecordCaution]:
+) -> Iterator[Found]:
     for found in (
         table_results.hold_results(record, figures),
         table_results.humidity_results(record, figures),
-        table_results.cooling_results(record, figures, values, rules),
+        cooling_results.cooling_results(record, figures, values, rules),
         table_results.label_results(record, figures, values, rules),
     ):
         yield from _while_it_goes(found, refused)
@@ -96,65 +99,13 @@ def _from_tables(
 
 def _compared(
     value: Value, record: BatchRecord, figures: Figures, rules: str, values: Mapping[str, Value]
-) -> Iterator[Result | RecordCaution]:
-    """The value beside each figure published for it, worst first; alone where there is none."""
-    pairs = [(limit, _against(value, limit)) for limit in _limits_for(value, record, figures, rules, values)]
-    pairs.sort(key=lambda pair: (pair[1].side is Side.WITHIN, pair[0].at_most is None, abs(pair[1].room)))
-    if not pairs:
-        yield Result(value.name, value.title, value.value, value.unit, value.how, note=value.note, basis=value.basis)
-    for at, (limit, comparison) in enumerate(pairs):
-        yield Result(
-            value.name if at == 0 else f"{value.name}--{limit.id}",
-            value.title,
-            value.value,
-            value.unit,
-            value.how,
-            comparison.side.value,
-            _bound(limit),
-            note=value.note if at == 0 else "",
-            basis=value.basis if at == 0 else (),
-        )
-        if comparison.side is not Side.WITHIN:
-            because = f"{value.title} {comparison.side.value}: {limit.title}"
-            for caution in limit.caution:
-                yield RecordCaution(caution, because)
-
-
-def _limits_for(
-    value: Value, record: BatchRecord, figures: Figures, rules: str, values: Mapping[str, Value]
-) -> Iterable[Limit]:
-    cured = "ingoing-nitrite" in values or "ingoing-nitrate" in values
-    return [
-        limit
-        for limit in figures.limits
-        if limit.quantity == value.name
-        and limit.rules in (rules, "any")
-        and (not limit.products or record.product in limit.products)
-        and (not limit.methods or record.method in limit.methods)
-        and not (limit.without_nitrite and cured)
-    ]
-
-
-def _against(value: Value, limit: Limit) -> Comparison:
-    if limit.at_most is not None:
-        return against_most(value.value, limit.at_most)
-    assert limit.at_least is not None  # the reader sees to it
-    return against_least(value.value, limit.at_least)
-
-
-def _bound(limit: Limit) -> Bound:
-    most = limit.at_most is not None
-    figure = limit.at_most if most else limit.at_least
-    assert figure is not None
-    return Bound(
-        limit.id, limit.title, figure, most, limit.unit, limit.rules, limit.date, "", limit.condition, limit.basis
+) -> Iterator[Found]:
+    limits = limits_for(
+        value.name,
+        figures,
+        product=record.product,
+        method=record.method,
+        rules=rules,
+        cured="ingoing-nitrite" in values or "ingoing-nitrate" in values,
     )
-
-
-def _with_standing(result: Result, knowledge: Knowledge) -> Result:
-    """The result with what is known of its figure: seen by anybody, or only recalled."""
-    if result.bound is None or result.bound.read:
-        return result
-    return dataclasses.replace(
-        result, bound=dataclasses.replace(result.bound, read=standing_of(result.bound.basis, knowledge))
-    )
+    return compared(value, limits)

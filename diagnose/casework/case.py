@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from .events import Answer, Attachment, Event, Have, Note, Number, Opened, Retract, Skip
+from diagnose.corpus.records import ALL_NEEDS, Needs
 
-ALL_HAVE: tuple[Have, ...] = ("product", "process", "raw-material", "lab")
+from .events import Answer, Attachment, Event, Note, Number, Opened, Retract, Skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,7 +15,7 @@ class Case:
     """What is known of a case now. `answers` are in the order in which they were given."""
 
     product: str
-    have: tuple[Have, ...] = ALL_HAVE
+    have: tuple[Needs, ...] = ALL_NEEDS
     title: str = ""
     answers: Mapping[str, Answer] = field(default_factory=dict)
     skipped: frozenset[str] = frozenset()

@@ -145,8 +145,8 @@ class Casebook:
                 "SELECT place, body FROM events WHERE case_id = ? ORDER BY place", (case,)
             ).fetchall()
         if not rows:
-            latest = ", ".join(entry.id for entry in self.recent(5))
-            raise self._error(f"there is no case {case}" + (f"; the latest are {latest}" if latest else ""))
+            latest = "".join(f"\n  {entry.id}" for entry in self.recent(5))  # a line each: none is broken in two
+            raise self._error(f"there is no case {case}" + (f"; the latest are:{latest}" if latest else ""))
         return [self._event(case, place, body) for place, body in rows]
 
     def recent(self, at_most: int = 20) -> list[Entry]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from diagnose.corpus.records import Basis
 
+from .batch_outcome import Result
 from .events import Answer
 from .measuring import Measured
 
@@ -31,6 +32,21 @@ class Warned:
     say: str
     because: tuple[str, ...]
     basis: tuple[Basis, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Suspicion:
+    """A dangerous cause that nobody has found, but that is likely enough to be ruled out before anything else."""
+
+    caution: str
+    """Id of the caution that would apply."""
+    title: str
+    """The caution in a few words."""
+    cause: str
+    chance: float
+    """Chance that the cause is responsible."""
+    ask: str
+    how: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,6 +154,10 @@ class PlanStep:
     """Titles of the causes that it works on."""
     gain: float
     basis: tuple[Basis, ...]
+    cautions: tuple[str, ...] = ()
+    """Ids of the cautions to show with it."""
+    holds: bool = False
+    """Whether it keeps the lot back."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,3 +217,9 @@ class Diagnosis:
     """Version of the knowledge."""
     measured: tuple[SeenByNumbers, ...] = ()
     """What the batch record says, in the order of the measures."""
+    off: tuple[Result, ...] = ()
+    """Computed results that are not within their published figure."""
+    rule_out: tuple[Suspicion, ...] = ()
+    """Dangerous causes that nobody has found but that are possible, the likeliest first."""
+    elsewhere: tuple[NextQuestion, ...] = ()
+    """Questions that would tell much but need what this person does not have; empty in a quick step."""

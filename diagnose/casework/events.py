@@ -7,12 +7,13 @@ unattended run are the same list from a file.
 from __future__ import annotations
 
 import json
-from dataclasses import asdict, dataclass
-from typing import Any, get_args
+from dataclasses import asdict, dataclass, field
+from typing import Any, Literal, get_args
 
 from diagnose.corpus.records import ALL_NEEDS, Amount, Needs, Sureness, Verdict
 from diagnose.errors import CaseError, Problem
 
+Came = Literal["", "question", "rest"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,12 +28,17 @@ class Opened:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """One answer about a sign or a cause; a later answer about the same id replaces it."""
+    """One answer about a sign or a cause; a later answer about the same id replaces it.
+
+    `came` tells how it was given and is no part of what it says: to a question of the program, with one word for all
+    that was left of a list, or otherwise (empty).
+    """
 
     about: str
     verdict: Verdict
     sure: Sureness = "sure"
     how_much: Amount | None = None
+    came: Came = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +99,7 @@ _ALLOWED: dict[str, tuple[str | None, ...]] = {
     "verdict": get_args(Verdict),
     "sure": get_args(Sureness),
     "how_much": (*get_args(Amount), None),
+    "came": get_args(Came),
 }
 """The words that a stored value may be; every other value is a text."""
 

@@ -20,7 +20,7 @@ from diagnose.corpus.figures import Band, Figures, Meaning, Measure
 from diagnose.corpus.records import Basis, Knowledge
 from diagnose.inference.network import Likelihood
 
-from .batch_outcome import BatchOutcome, RecordCaution, standing_of
+from .batch_outcome import BatchOutcome, RecordCaution, Result, standing_of
 
 LEAST = 0.505
 """A chance of being right nearer to one half than this is not worth a line."""
@@ -53,10 +53,12 @@ class Measured:
 
 @dataclass(frozen=True, slots=True)
 class Measurements:
-    """All that a batch record says in a case: evidence by id, and the cautions of the record itself."""
+    """All that a batch record says in a case: evidence by id, the cautions of the record itself, and what is out of bounds."""
 
     evidence: Mapping[str, Measured] = field(default_factory=dict)
     cautions: tuple[RecordCaution, ...] = ()
+    off: tuple[Result, ...] = ()
+    """Results that are not within their published figure; they are shown whatever was answered."""
 
 
 def right_at(distance: float, full_at: float, reliability: float) -> float:
@@ -80,7 +82,7 @@ def measurements(knowledge: Knowledge, figures: Figures, outcome: BatchOutcome) 
             before = found.get(one.about)
             if before is None or _for(one) > _for(before):
                 found[one.about] = one
-    return Measurements(found, outcome.cautions)
+    return Measurements(found, outcome.cautions, tuple(one for one in outcome.results if one.off))
 
 
 def _suits(band: Band, outcome: BatchOutcome) -> bool:

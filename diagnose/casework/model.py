@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from diagnose.corpus.records import Cause, Knowledge, Link, Mechanism, Sign
+from diagnose.corpus.ways import Ways
 from diagnose.inference.network import Likelihood, Network, Node
 
 from .events import Answer
@@ -22,20 +23,10 @@ class Model:
         self.product = product
         self.causes: dict[str, Cause] = {c.id: c for c in knowledge.causes.values() if _belongs(c, product)}
         self.signs: dict[str, Sign] = {s.id: s for s in knowledge.signs.values() if _belongs(s, product)}
-        self.mechanisms: dict[str, Mechanism] = self._started()
+        started = Ways(knowledge).below(self.causes)
+        self.mechanisms: dict[str, Mechanism] = {m.id: m for m in knowledge.mechanisms.values() if m.id in started}
+        """Those that some cause of the product can start, directly or through others."""
         self.network = Network(self._nodes())
-
-    def _started(self) -> dict[str, Mechanism]:
-        """The mechanisms that some cause of the product can start, directly or through others."""
-        mechanisms = self.knowledge.mechanisms
-        found: dict[str, Mechanism] = {}
-        waiting = [link.to for cause in self.causes.values() for link in cause.leads_to]
-        while waiting:
-            name = waiting.pop()
-            if name in mechanisms and name not in found:
-                found[name] = mechanisms[name]
-                waiting.extend(link.to for link in mechanisms[name].leads_to)
-        return {name: found[name] for name in mechanisms if name in found}
 
     def _nodes(self) -> list[Node]:
         background = self.knowledge.scales["background"]
@@ -71,20 +62,24 @@ class Model:
         """Chance that what a link leaves turns on by itself what it leads to."""
         return self.knowledge.scales["strength"].value(link.strength)
 
-    def right(self, answer: Answer) -> float:
-        """Chance that the answer is right: 1 if it is sure, else the check's reliability, one step less from memory."""
+    def right(self, answer: Answer, reliability: str | None = None) -> float:
+        """Chance that the answer is right: 1 if it is sure, else the reliability, one step less from memory.
+
+        `reliability` is a word of its scale; left out, it is that of the check.
+        """
         if answer.sure == "sure":
             return 1.0
         known = self.causes.get(answer.about) or self.signs[answer.about]
-        steps = self.knowledge.scales["reliability"].steps
-        at = next(at for at, step in enumerate(steps) if step.word == known.check.reliability)
-        return steps[max(0, at - 1) if answer.sure == "from-memory" else at].value
+        scale = self.knowledge.scales["reliability"]
+        word = reliability or known.check.reliability
+        less = scale.beside(word, -1) if answer.sure == "from-memory" else None
+        return scale.value(word) if less is None else less.value
 
-    def likelihood(self, answer: Answer) -> Likelihood | None:
-        """What the answer says of its node; None if it says nothing (can't tell)."""
+    def likelihood(self, answer: Answer, reliability: str | None = None) -> Likelihood | None:
+        """What the answer says of its node; None if it says nothing (can't tell). `reliability` as in `right`."""
         if answer.verdict == "cant-tell":
             return None
-        right = self.right(answer)
+        right = self.right(answer, reliability)
         if answer.verdict == "no":
             return Likelihood(right, 1.0 - right)
         # What is called slight may be ordinary variation.

@@ -13,11 +13,13 @@ is shown too, but could not guide the choice: with two unrelated complaints no s
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from diagnose.corpus.records import Cause, Correction
 from diagnose.inference.evidence import Observed
 from diagnose.inference.posterior import Posterior, Removal, gone_chances
 
+from .asking import question_on
 from .case import Case
 from .diagnosis import NextQuestion, Plan, PlanStep
 from .model import Model
@@ -34,8 +36,11 @@ MOST_STEPS = 6
 LEAST_GAIN = 0.01
 """A step that adds less to the expected share of defects gone is left out."""
 
-FOR_THIS_LOT = 0.10
+FOR_THIS_LOT = 0.20
 """A cause this likely to be responsible has its instructions for the present lot shown."""
+
+WHEN = ("this-lot", "now", "next-batch", "supplier")
+"""In the order in which things are done."""
 
 ASSUMPTIONS = (
     "The next batch is this one made again: the same conditions, with the same effects, but for the steps taken.",
@@ -114,6 +119,7 @@ class _Pool:
         return (self.owner[correction.id].id, *also)
 
     def works_on(self, cause: Cause, corrections: Sequence[Correction]) -> bool:
+        """Whether any of the corrections works on the cause."""
         return any(cause.id in self.targets(one) for one in corrections)
 
     def _removal(self, corrections: Sequence[Correction]) -> Removal:
@@ -169,12 +175,13 @@ class _Pool:
         return allowed[at], values[at]
 
     def ordered(self, corrections: Sequence[Correction]) -> list[Correction]:
-        """Most gain for the effort first, each counted by itself."""
+        """In the order in which they can be done, and within that most gain first, each counted by itself."""
         gains = self.shares([[], *([one] for one in corrections)])
         gain = {one.id: value - gains[0] for one, value in zip(corrections, gains[1:], strict=True)}
-        return sorted(corrections, key=lambda one: -gain[one.id] / self.effort(one))
+        return sorted(corrections, key=lambda one: (WHEN.index(one.when), -gain[one.id]))
 
     def step(self, correction: Correction, gain: float) -> PlanStep:
+        """The correction as a report takes it."""
         return PlanStep(
             correction=correction.id,
             do=correction.do,
@@ -184,37 +191,29 @@ class _Pool:
             causes=tuple(self.model.causes[name].title for name in self.targets(correction)),
             gain=gain,
             basis=correction.basis,
+            cautions=correction.caution,
+            holds=correction.holds,
         )
 
 
 def _this_lot(pool: _Pool, causes: Sequence[Cause]) -> tuple[PlanStep, ...]:
-    return tuple(
-        pool.step(one, 0.0)
-        for cause in causes
-        for one in cause.corrections
-        if one.when == "this-lot" and one.suits(pool.model.product)
-    )
+    """Instructions for the present lot. What holds it comes first; what reads alike under several causes stands once."""
+    steps: dict[str, PlanStep] = {}
+    for cause in causes:
+        for one in cause.corrections:
+            if one.when == "this-lot" and one.suits(pool.model.product):
+                step = pool.step(one, 0.0)
+                before = steps.setdefault(one.do, step)
+                together = tuple(dict.fromkeys((*before.causes, *step.causes)))
+                cautions = tuple(dict.fromkeys((*before.cautions, *step.cautions)))
+                steps[one.do] = replace(before, causes=together, cautions=cautions)
+    return tuple(sorted(steps.values(), key=lambda step: not step.holds))
 
 
 def _confirm(case: Case, found: Posterior, causes: Sequence[Cause]) -> tuple[NextQuestion, ...]:
     """The checks of the causes that the steps work on, where the answer is still open; quickest first."""
     open_checks = [
-        NextQuestion(
-            about=cause.id,
-            kind="cause",
-            title=cause.title,
-            ask=cause.check.ask,
-            how=cause.check.how,
-            what=cause.what,
-            needs=cause.check.needs,
-            minutes=cause.check.minutes,
-            reliability=cause.check.reliability,
-            graded=False,
-            bits=0.0,
-            yes=found.present[cause.id],
-            speaks_for=cause.title,
-            speaks_against=None,
-        )
+        question_on(cause, bits=0.0, yes=found.present[cause.id], speaks_for=cause.title, speaks_against=None)
         for cause in causes
         if cause.id not in case.answers and cause.check.needs in case.have
     ]

@@ -170,3 +170,8 @@ def shown(value: float, unit: str) -> str:
         number = f"{float(f'{value:.3g}'):g}"
     number = "0" if number == "-0" else number
     return f"{number} {unit}".strip()
+
+
+def fahrenheit(celsius: float) -> float:
+    """A temperature in °F."""
+    return celsius * 1.8 + 32.0

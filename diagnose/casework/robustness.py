@@ -9,9 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from diagnose.corpus.records import Cause, Link, Mechanism, Scale
+from diagnose.corpus.records import Cause, Link, Mechanism, Scale, Sign
 from diagnose.inference.evidence import Observed
-from diagnose.inference.network import Likelihood
 from diagnose.inference.sensitivity import Variation, responsible_if
 
 from .case import Case
@@ -75,12 +74,12 @@ def _moves(model: Model, case: Case, observed: Observed) -> Iterator[_Move]:
         for link in parent.leads_to:
             if parent.id in touched and link.to in touched and link.to in model.network.nodes:
                 yield from _link_moves(model, scales["strength"], parent.id, parent.title, link)
+    followers: list[Mechanism | Sign] = [*model.mechanisms.values(), *model.signs.values()]
+    for one in followers:
+        if one.id in touched:
+            for word, value in _steps(scales["background"], one.background):
+                yield _Move(f"background of: {one.title}", one.background, word, Variation(one.id, chance=value))
     for name in observed.evidence:
-        if name in model.signs:
-            sign = model.signs[name]
-            for word, value in _steps(scales["background"], sign.background):
-                variation = Variation(name, chance=value)
-                yield _Move(f"background of: {sign.title}", sign.background, word, variation)
         yield from _answer_moves(model, case, name, scales["reliability"])
 
 
@@ -94,24 +93,14 @@ def _link_moves(model: Model, scale: Scale, parent: str, title: str, link: Link)
 
 def _answer_moves(model: Model, case: Case, name: str, scale: Scale) -> Iterator[_Move]:
     answer = case.answers.get(name)
-    if answer is None:  # a value from a batch record; its word is not moved
-        return
-    if answer.sure == "sure":
+    if answer is None or answer.sure == "sure":  # without an answer, a value of a batch record; its word is not moved
         return
     known = model.causes.get(name) or model.signs[name]
-    usual = model.likelihood(answer)
-    right = model.right(answer)
-    for word, value in _steps(scale, known.check.reliability):
-        if usual is not None and right < 1.0:
-            # The answer's two likelihoods are mixtures with the share `right`; move the share.
-            spread = (usual.present - usual.absent) / (2.0 * right - 1.0)
-            middle = usual.present + usual.absent
-            moved = (2.0 * value - 1.0) * spread
-            variation = Variation(name, answer=Likelihood((middle - moved) / 2.0, (middle + moved) / 2.0))
-            yield _Move(f"reliability of the answer on: {known.title}", known.check.reliability, word, variation)
+    for word, _ in _steps(scale, known.check.reliability):
+        variation = Variation(name, answer=model.likelihood(answer, word))
+        yield _Move(f"reliability of the answer on: {known.title}", known.check.reliability, word, variation)
 
 
 def _steps(scale: Scale, word: str) -> list[tuple[str, float]]:
     """The words one step below and above, with their numbers."""
-    at = next(at for at, step in enumerate(scale.steps) if step.word == word)
-    return [(scale.steps[i].word, scale.steps[i].value) for i in (at - 1, at + 1) if 0 <= i < len(scale.steps)]
+    return [(step.word, step.value) for step in (scale.beside(word, -1), scale.beside(word, 1)) if step is not None]

@@ -11,13 +11,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from diagnose.corpus.records import Knowledge, Needs
+from diagnose.corpus.records import ALL_NEEDS, Knowledge, Needs
 from diagnose.inference.elimination import sums
 from diagnose.inference.evidence import Observed
 from diagnose.inference.network import YES, Network
 from diagnose.inference.tables import Array
 
-from .case import ALL_HAVE
 from .model import Model
 
 CLEARLY = 0.15
@@ -47,7 +46,7 @@ def not_told_apart(knowledge: Knowledge) -> NotToldApart:
     only_product: tuple[Needs, ...] = ("product",)
     models = {name: Model(knowledge, name) for name in knowledge.products}
     return NotToldApart(
-        everybody={name: pairs_not_told_apart(model, ALL_HAVE) for name, model in models.items()},
+        everybody={name: pairs_not_told_apart(model, ALL_NEEDS) for name, model in models.items()},
         judge={name: pairs_not_told_apart(model, only_product) for name, model in models.items()},
     )
 

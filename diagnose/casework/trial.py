@@ -95,7 +95,7 @@ def _misses(expect: Expectation, ranked: Sequence[str]) -> Iterable[str]:
 
 
 def _silent(expect: Expectation, found: Diagnosis) -> Iterable[str]:
-    shown = {one.id for one in found.cautions}
+    shown = {one.id for one in found.cautions} | {one.caution for one in found.rule_out}
     for one in expect.cautions:
         if one not in shown:
             yield f"the caution {one} must be shown; it is not"

@@ -23,19 +23,17 @@ STANDARD_INPUT = "standard input"
 
 def case_from(knowledge: Knowledge, path: str) -> Case:
     """The case in a file, or in standard input if the path is `-`. Raises CaseError with all that is wrong."""
-    from diagnose.corpus.case_file import load_case
-
-    read = _from_standard_input(knowledge) if path == "-" else load_case(knowledge, Path(path))
-    return state_of(events_of(read, knowledge.version))
+    return state_of(events_of(_read(knowledge, path), knowledge.version))
 
 
 def case_and_measurements(
     knowledge: Knowledge, path: str, folders: Sequence[Path], rules: str = "us"
 ) -> tuple[Case, Measurements | None]:
-    """The case, and what its numbers say; None where it has none. Raises CaseError with all that is wrong."""
-    from diagnose.corpus.case_file import load_case
+    """The case, and what its numbers say; None where it has none. Raises CaseError with all that is wrong.
 
-    read = _from_standard_input(knowledge) if path == "-" else load_case(knowledge, Path(path))
+    `folders` are the knowledge folders, the one that all rests on first; `rules` says whose figures count, us or eu.
+    """
+    read = _read(knowledge, path)
     case = state_of(events_of(read, knowledge.version))
     if not read.numbers:
         return case, None
@@ -62,6 +60,14 @@ def events_of(read: CaseFile, version: str) -> list[Event]:
         *(Number(name, value) for name, value in read.numbers.items()),
         *(Note(text) for text in read.notes),
     ]
+
+
+def _read(knowledge: Knowledge, path: str) -> CaseFile:
+    if path == "-":
+        return _from_standard_input(knowledge)
+    from diagnose.corpus.case_file import load_case
+
+    return load_case(knowledge, Path(path))
 
 
 def _from_standard_input(knowledge: Knowledge) -> CaseFile:

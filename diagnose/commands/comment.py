@@ -16,9 +16,22 @@ if TYPE_CHECKING:
     from diagnose.judging.record import Record
 
 
+class EntryNumber(click.IntRange):
+    """The number of an entry, as it stands on its tag."""
+
+    name = "number"
+
+    def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> int:
+        """The number; fails with a plain message for anything else."""
+        text = str(value)
+        if not (text.isascii() and text.isdecimal() and 0 < len(text) < 7 and int(text)):
+            self.fail(f"an entry goes by its number, such as 3, and not by {text[:40]!r}", param, ctx)
+        return int(text)
+
+
 @click.command("comment", epilog=EXIT_CODES)
 @click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
-@click.option("--entry", type=click.IntRange(min=1), help="Number of the entry; left out, all entries.")
+@click.option("--entry", type=EntryNumber(min=1), help="Number of the entry; left out, all entries.")
 @click.option("--edit", is_flag=True, help="Go through the drafts and make each final, as it is or in other words.")
 @click.option(
     "--final", "text_file", type=click.Path(allow_dash=True), help="With --entry: make the words of this file final."
@@ -50,65 +63,31 @@ def command(settings: Settings, file: Path, entry: int | None, edit: bool, text_
     if edit:
         from diagnose.commands.judge.editing import edit_comments
 
-        edit_comments(settings, chosen, record)
+        edit_comments(settings, chosen, record, judged, knowledge)
         return
     deliver(_told(chosen, final_comments(record), settings), settings)
 
 
 def _told(chosen: Sequence[Comment], final: Mapping[int, str], settings: Settings) -> str:
+    from diagnose.reports import comments, laid_out, machine
+
     if settings.format == "json":
-        from diagnose.reports.machine import as_json
-
-        return as_json({"comments": [_as_json(one, final.get(one.entry)) for one in chosen]})
-    from diagnose.reports import laid_out
-    from diagnose.reports.document import Block, Document, Heading, Paragraph
-    from diagnose.reports.sheets import DRAFT
-
-    blocks: list[Block] = []
-    for one in chosen:
-        blocks += [Heading(2, f"Entry {one.entry}"), Paragraph(final.get(one.entry, one.text))]
-        if one.entry not in final:
-            blocks.append(Paragraph(DRAFT, tone="quiet"))
-    return laid_out(Document(blocks, (), ()), settings.format, width=settings.width, colour=settings.colour)
-
-
-def _as_json(one: Comment, final: str | None) -> dict[str, object]:
-    plan = one.plan
-    text = one.text if final is None else final
-    return {
-        "entry": one.entry,
-        "comment": text,
-        "final": final is not None,
-        "words": len(text.split()),
-        "kind": plan.kind,
-        "good": [criterion.id for criterion in plan.good],
-        "faults": [
-            {
-                "fault": told.found.fault,
-                "how_much": told.found.how_much,
-                "places": told.found.places,
-                "judges": told.found.judges,
-                "looked": told.found.looked,
-                "lost": told.found.lost,
-            }
-            for told in plan.faults
-        ],
-        "causes": [{"id": each.cause.id, "chance": each.chance} for each in (*plan.named, *plan.begin)],
-        "cause_named": bool(plan.named),
-        "steps": [step.id for step in one.steps],
-    }
+        return machine.as_json(comments.comments_json(chosen, final))
+    document = comments.comments_document(chosen, final)
+    return laid_out(document, settings.format, width=settings.width, colour=settings.colour)
 
 
 def _keep(chosen: Sequence[Comment], text_file: str, record: Record, entry: int | None) -> None:
     from diagnose.commands.output import talk
-    from diagnose.judging.final import make_final
-    from diagnose.text import clean
+    from diagnose.judging.final import LEAST_WORDS, LONGEST, SUSPECT_WORDS, final_words, make_final
 
     if entry is None or not chosen:
         raise UsageError("--final goes with --entry, for an entry that has sheets")
     with click.open_file(text_file, encoding="utf-8", errors="replace") as stream:
-        text = " ".join(clean(stream.read(20_000)).split())
-    if not text:
-        raise UsageError("there are no words to make final")
+        text = final_words(stream.read(LONGEST))
+    if len(text.split()) < LEAST_WORDS:
+        raise UsageError(f"final words need at least {LEAST_WORDS} words; here is: {text[:60] or 'nothing'}")
     make_final(record, entry, text)
     talk(f"Final: entry {entry}, {len(text.split())} words")
+    if chosen[0].plan.kind == "suspect":
+        talk(SUSPECT_WORDS)

@@ -2,20 +2,34 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import click
 
-from diagnose.commands.ids import completer, current, unknown
+from diagnose.commands.ids import LONGEST, completer, current, unknown
 from diagnose.commands.options import EXIT_CODES, Settings, with_settings
+
+if TYPE_CHECKING:
+    from diagnose.corpus.records import Knowledge
+
+
+_FIELDS = ("causes", "signs", "mechanisms", "corrections", "stages", "families", "cautions", "products", "sources")
 
 
 @click.command("explain", epilog=EXIT_CODES)
-@click.argument("id", shell_complete=completer(("causes", "signs", "mechanisms", "corrections")))
+@click.argument("id", nargs=-1, required=True, shell_complete=completer(_FIELDS))
+@click.option(
+    "--product",
+    shell_complete=completer(("products",)),
+    help="Of what is around the entry, only what belongs to this product. Left out: to the products of the entry.",
+)
 @with_settings
-def command(settings: Settings, id: str) -> None:
-    """Print everything about one cause, mechanism, sign or correction.
+def command(settings: Settings, id: tuple[str, ...], product: str | None) -> None:
+    """Print everything about one entry of the knowledge.
 
-    That is what it is, what leads to it and where it leads with the strength and the basis of each link, how to find out
-    whether it is there, what to do about it, and the sources. Find an ID with: diagnose find WORDS
+    A cause, mechanism or sign is told with what leads to it and where it leads, the strength and the basis of each link, how
+    to find out whether it is there, and what to do about it. A stage, family, caution, product or source is told with what
+    belongs to it. Words that are no ID are searched for, as with: diagnose find WORDS
     """
     from diagnose.commands.output import check_target, deliver
     from diagnose.reports import render_entry
@@ -23,9 +37,35 @@ def command(settings: Settings, id: str) -> None:
 
     check_target(settings)
     knowledge = settings.knowledge()
-    name = current(knowledge, id)
+    name = current(knowledge, " ".join(id))
+    if product is not None:
+        product = current(knowledge, product)
+        if product not in knowledge.products:
+            raise unknown(knowledge, product, "product", knowledge.products)
     entry = entry_of(knowledge, name)
     if entry is None:
-        known = {**knowledge.causes, **knowledge.signs, **knowledge.mechanisms, **knowledge.corrections}
-        raise unknown(knowledge, name, "cause, mechanism, sign or correction", known)
-    deliver(render_entry(entry, knowledge, settings.format, width=settings.width, colour=settings.colour), settings)
+        _show_what_was_meant(settings, knowledge, name, product)
+        return
+    text = render_entry(
+        entry, knowledge, settings.format, product=product, width=settings.width, colour=settings.colour
+    )
+    deliver(text, settings)
+
+
+def _show_what_was_meant(settings: Settings, knowledge: Knowledge, name: str, product: str | None) -> None:
+    """Print what a search for the words finds and leave with the code of a wrong call: what was asked for is not there.
+
+    A program that reads JSON, and a file that is to be saved, get no list where an entry was asked for. Raises UsageError.
+    """
+    from diagnose.commands.output import deliver
+    from diagnose.corpus.find import EVERYTHING, find
+    from diagnose.reports import render_found
+
+    stages = {one.stage: one for one in knowledge.stages}
+    known = {**stages, **{one: None for field in _FIELDS if field != "stages" for one in getattr(knowledge, field)}}
+    words = name.replace("-", " ")[:LONGEST]
+    hits = find(knowledge, words, 10, kinds=EVERYTHING, product=product)
+    if hits and settings.format != "json" and settings.save is None:
+        text = render_found(words, hits, knowledge, settings.format, width=settings.width, colour=settings.colour)
+        deliver(text, settings)
+    raise unknown(knowledge, name, "entry", known)

@@ -1,4 +1,4 @@
-"""Ids as people type them: the nearest one is named after a slip, and the shell completes them."""
+"""Ids as people type them: the one that was meant is named, by its letters or by its sense, and the shell completes them."""
 
 from __future__ import annotations
 
@@ -32,22 +32,17 @@ def current(knowledge: Knowledge, written: str) -> str:
 
 def unknown(knowledge: Knowledge, name: str, kind: str, known: Mapping[str, object]) -> UsageError:
     """The error for an id that is not there, with what was perhaps meant."""
-    from diagnose.corpus.find import find
-    from diagnose.corpus.scalars import guess
+    from diagnose.corpus.find import did_you_mean
 
-    message = f'no {kind} has the id "{name}"'
-    near = guess(name, known)
-    if not near:
-        found = [hit.id for hit in find(knowledge, name.replace("-", " "), 10) if hit.id in known][:3]
-        near = f"; did you mean {' or '.join(found)}?" if found else ""
-    return UsageError(f"{message}{near or '; search with: diagnose find WORDS'}")
+    near = did_you_mean(knowledge, name, known)
+    return UsageError(f'no {kind} has the id "{name}"{near or "; search with: diagnose find WORDS"}')
 
 
 Completer = Callable[[click.Context, click.Parameter, str], list[CompletionItem]]
 
 
 def completer(kinds: Iterable[str]) -> Completer:
-    """A completion of the ids of these fields of the knowledge: causes, signs, mechanisms, corrections."""
+    """A completion of the ids of these fields of the knowledge, such as causes and products; stages count as one."""
     fields = tuple(kinds)
 
     def complete(context: click.Context, _: click.Parameter, incomplete: str) -> list[CompletionItem]:
@@ -59,10 +54,13 @@ def completer(kinds: Iterable[str]) -> Completer:
             knowledge = load(Path(folder) if folder else None, [Path(one) for one in also])
         except (DiagnoseError, OSError):
             return []
+        held = {field: getattr(knowledge, field) for field in fields if field != "stages"}
+        if "stages" in fields:
+            held["stages"] = {one.stage: one for one in knowledge.stages}
         return [
             CompletionItem(name, help=getattr(one, "title", None) or getattr(one, "do", None))
-            for field in fields
-            for name, one in getattr(knowledge, field).items()
+            for entries in held.values()
+            for name, one in entries.items()
             if name.startswith(incomplete)
         ]
 

@@ -8,14 +8,12 @@ from typing import TYPE_CHECKING
 
 import click
 
-from diagnose.commands.options import EXIT_CODES, Settings, with_settings
+from diagnose.commands.options import EXIT_CODES, FOLDER, Settings, with_settings
 from diagnose.errors import EXIT_FINDING, EXIT_FINE, Problem, UsageError
 
 if TYPE_CHECKING:
     from diagnose.corpus.case_file import CaseFile
     from diagnose.corpus.records import Knowledge
-
-_FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
 
 
 @click.group("knowledge", epilog=EXIT_CODES)
@@ -24,7 +22,7 @@ def command() -> None:
 
 
 @command.command("check", epilog=EXIT_CODES)
-@click.argument("folder", required=False, type=_FOLDER)
+@click.argument("folder", required=False, type=FOLDER)
 @with_settings
 def check(settings: Settings, folder: Path | None) -> int:
     """Look a knowledge folder through and print everything that is wrong, one problem a line.
@@ -51,23 +49,28 @@ def sums(settings: Settings, write: bool) -> int:
 
     Without --write it is seen whether docs/checks.md is up to date.
     """
-    from diagnose.commands.output import deliver, save
+    from diagnose.commands.output import check_target, deliver, save
+    from diagnose.reports.machine import as_json
 
-    root = default_checkout()
+    check_target(settings)
+    root = _checkout()
     page = _list_of_checks(root)
     target = root / "docs" / "checks.md"
     if write:
         save(target, page, force=True)
+    late = not target.is_file() or target.read_text(encoding="utf-8") != page
+    if settings.format == "json":
+        deliver(as_json({"file": str(target), "out_of_date": late, "written": write}), settings)
+    elif write:
         deliver(f"written: {target}\n", settings)
-        return EXIT_FINE
-    if target.is_file() and target.read_text(encoding="utf-8") == page:
+    elif late:
+        deliver(f"{target} is out of date; run: diagnose knowledge sums --write\n", settings)
+    else:
         deliver("The list is up to date.\n", settings)
-        return EXIT_FINE
-    deliver(f"{target} is out of date; run: diagnose knowledge sums --write\n", settings)
-    return EXIT_FINDING
+    return EXIT_FINDING if late else EXIT_FINE
 
 
-def default_checkout() -> Path:
+def _checkout() -> Path:
     """The top of the checkout that the program runs from. Raises UsageError for an installed program."""
     root = Path(__file__).resolve().parents[2]
     if not (root / "tests" / "checks" / "checklist.py").is_file():
@@ -89,15 +92,16 @@ def _list_of_checks(root: Path) -> str:
 
 
 @command.command("schema", epilog=EXIT_CODES)
-@click.argument("folder", required=False, type=_FOLDER)
+@click.argument("folder", required=False, type=FOLDER)
 @click.option("--write", is_flag=True, help="Write the schemas into the folder `schema` of the knowledge.")
 @with_settings
 def schema(settings: Settings, folder: Path | None, write: bool) -> int:
     """See whether the JSON Schemas in the knowledge folder are up to date, or write them."""
-    from diagnose.commands.output import deliver
+    from diagnose.commands.output import check_target, deliver
     from diagnose.corpus.load import default_folder, load
     from diagnose.corpus.schema import out_of_date, write_schemas
 
+    check_target(settings)
     folder = folder or settings.knowledge_folder or default_folder()
     scales = load(folder, settings.also).scales
     target = folder / "schema"
@@ -117,7 +121,7 @@ def schema(settings: Settings, folder: Path | None, write: bool) -> int:
 
 
 @command.command("coverage", epilog=EXIT_CODES)
-@click.argument("folder", required=False, type=_FOLDER)
+@click.argument("folder", required=False, type=FOLDER)
 @click.option("--summary", is_flag=True, help="Print only the totals, as the small Markdown table that README shows.")
 @with_settings
 def coverage(settings: Settings, folder: Path | None, summary: bool) -> None:
@@ -148,7 +152,7 @@ def coverage(settings: Settings, folder: Path | None, summary: bool) -> None:
 
 
 @command.command("cases", epilog=EXIT_CODES)
-@click.argument("folder", required=False, type=_FOLDER)
+@click.argument("folder", required=False, type=FOLDER)
 @with_settings
 def cases(settings: Settings, folder: Path | None) -> int:
     """Work out every worked case and say how often the expected cause ranks first, and among the first three.
@@ -183,23 +187,21 @@ def _with_cases(settings: Settings, folder: Path | None) -> tuple[Knowledge, dic
 
 
 def _as_lines(problems: Sequence[Problem], known: Knowledge | None) -> str:
-    from diagnose.text import clean
+    from diagnose.commands.problems import problem_lines
 
     if known is None:
-        count = f"{len(problems)} problem{'' if len(problems) == 1 else 's'}"
-        return "".join(f"{clean(str(one))}\n" for one in problems) + f"{count}\n"
+        return problem_lines(problems)
     counts = ", ".join(f"{count} {name}" for name, count in _counts(known).items())
     return f"The knowledge is in order: {counts}. Version {known.version}.\n"
 
 
 def _as_json(problems: Sequence[Problem], known: Knowledge | None) -> str:
+    from diagnose.commands.problems import problems_json
     from diagnose.reports.machine import as_json
 
     return as_json(
         {
-            "problems": [
-                {"path": one.path, "line": one.line, "column": one.column, "message": one.message} for one in problems
-            ],
+            "problems": problems_json(problems),
             "counts": _counts(known) if known else {},
             "knowledge": known.version if known else None,
         }

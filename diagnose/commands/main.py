@@ -5,9 +5,7 @@ from __future__ import annotations
 import sys
 
 from diagnose import __version__
-
-EXIT_INTERRUPTED = 130
-EXIT_FAULT = 70
+from diagnose.errors import EXIT_BAD_INPUT, EXIT_FAULT, EXIT_FINE, EXIT_INTERRUPTED, DiagnoseError
 
 
 def run() -> None:
@@ -28,7 +26,7 @@ def call(arguments: list[str]) -> int:
     except BrokenPipeError:
         # Whoever read the output, `head` perhaps, has seen enough.
         _abandon_output()
-        return 0
+        return EXIT_FINE
     except Exception as error:  # a person never meets a traceback
         return _failed(error)
 
@@ -45,7 +43,7 @@ def _have_streams() -> None:
 
 def _version() -> int:
     sys.stdout.write(f"diagnose {__version__}\n")
-    return 0
+    return EXIT_FINE
 
 
 def _commands(arguments: list[str]) -> int:
@@ -65,13 +63,11 @@ def _commands(arguments: list[str]) -> int:
         error.show(file=said)
         _tell(said.getvalue().rstrip("\n"))
         return error.exit_code
-    return found if isinstance(found, int) else 0
+    return found if isinstance(found, int) else EXIT_FINE
 
 
 def _failed(error: Exception) -> int:
     import os
-
-    from diagnose.errors import EXIT_BAD_INPUT, DiagnoseError
 
     if isinstance(error, DiagnoseError):
         _tell(str(error))

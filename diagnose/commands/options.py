@@ -36,7 +36,8 @@ Exit codes:
 
 _SUFFIXES: dict[str, Format] = {".md": "markdown", ".markdown": "markdown", ".json": "json"}
 _PICTURE_SUFFIXES: dict[str, Format] = {".html": "html", ".htm": "html"}
-_FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
+FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
+"""The type of an argument or option that names a folder of knowledge."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +60,7 @@ class Settings:
         """The format asked for, else the one that the name of the file to save suggests, else text."""
         if self.chosen_format is not None:
             return self.chosen_format
-        suffixes = {**_SUFFIXES, **_PICTURE_SUFFIXES} if self.pictures else _SUFFIXES
-        return suffixes.get(self.save.suffix.lower(), "text") if self.save else "text"
+        return format_of(self.save, pictures=self.pictures) if self.save else "text"
 
     @property
     def folders(self) -> list[Path]:
@@ -94,6 +94,12 @@ class Settings:
         return load(self.knowledge_folder, self.also)
 
 
+def format_of(path: Path, *, pictures: bool) -> Format:
+    """The format that the end of a file's name suggests; text for every other. `pictures`: whether HTML can be made."""
+    suffixes = {**_SUFFIXES, **_PICTURE_SUFFIXES} if pictures else _SUFFIXES
+    return suffixes.get(path.suffix.lower(), "text")
+
+
 _COMMON = (
     click.option(
         "--format",
@@ -101,9 +107,9 @@ _COMMON = (
         type=click.Choice(["text", "markdown", "json"]),
         help="Form of the output. Left out: text, or what the name given to --save ends in (.md, .json).",
     ),
-    click.option("--knowledge", "knowledge_folder", type=_FOLDER, help="Use this knowledge folder and no other."),
+    click.option("--knowledge", "knowledge_folder", type=FOLDER, help="Use this knowledge folder and no other."),
     click.option(
-        "--also", type=_FOLDER, multiple=True, help="Lay a plant's own knowledge over it; may be given several times."
+        "--also", type=FOLDER, multiple=True, help="Lay a plant's own knowledge over it; may be given several times."
     ),
     click.option("--no-color", is_flag=True, help="No colours. The variable NO_COLOR does the same."),
     click.option(

@@ -62,9 +62,12 @@ def talk(message: str) -> None:
 
 
 def save(path: Path, text: str, *, force: bool) -> None:
-    """Write a file in one piece, as UTF-8. Raises UsageError if it is there and `force` is off, OSError for trouble."""
+    """Write a file in one piece, as UTF-8: at any moment the old one or the new one is there, whole.
+
+    A file that is replaced keeps its mode. Raises UsageError if it is there and `force` is off, OSError for trouble.
+    """
     path = path.resolve()
-    new = path.with_name(f".{path.name[:100]}.{os.getpid()}.new")
+    new = path.with_name(f".{path.name[:40]}.{os.getpid()}.new")
     try:
         handle = os.open(new, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
     except OSError as error:
@@ -75,6 +78,8 @@ def save(path: Path, text: str, *, force: bool) -> None:
             file.flush()
             os.fsync(file.fileno())
         if force:
+            if path.exists():
+                new.chmod(path.stat().st_mode & 0o777)
             new.replace(path)
         else:
             _put_new(new, path)

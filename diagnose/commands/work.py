@@ -25,7 +25,7 @@ def command(settings: Settings, name: str | None, values: tuple[str, ...]) -> No
     Without NAME, all computations are listed with their parameters, units and ranges; with a NAME alone, that one.
     """
     from diagnose.casework.works import shelf
-    from diagnose.casework.works.work import read_given
+    from diagnose.casework.works.work import done, read_given
     from diagnose.commands.output import check_target, deliver
     from diagnose.reports import laid_out, machine, work_report
 
@@ -43,10 +43,10 @@ def command(settings: Settings, name: str | None, values: tuple[str, ...]) -> No
             knowledge = settings.knowledge()
             given = read_given(work, values, load_figures(knowledge, settings.folders))
             try:
-                found = list(work.run(given))
+                found = done(work, given, knowledge)
             except ValueError as error:
                 raise UsageError(f"{work.name}: {error}") from error
-            document = work_report.done_document(work, found, knowledge)
+            document = work_report.done_document(work, given, found, knowledge)
             data = work_report.done_json(work, found, knowledge)
     if form == "json":
         deliver(machine.as_json(data), settings)

@@ -11,8 +11,10 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import get_args
 
+from diagnose.corpus.find import did_you_mean
 from diagnose.corpus.reader import read_record
 from diagnose.corpus.records import ALL_NEEDS, Amount, Basis, Knowledge, Needs, Sureness, Verdict, said
+from diagnose.corpus.references import sources_without_place
 from diagnose.corpus.scalars import guess, kind_name, read_choice
 from diagnose.corpus.shape import shape_of
 from diagnose.corpus.yamltree import ListNode, MapNode, Node, Place, TextNode, place_of, read_file
@@ -64,7 +66,7 @@ class CaseHead:
     title: str | None = said("The case in one line.", longest=150, default=None)
     basis: tuple[Basis, ...] = said("Where the case comes from: sources, or common-practice.", default=())
     have: tuple[Needs, ...] = said("What the person can look at; left out means everything.", default=ALL_NEEDS)
-    notes: tuple[str, ...] = said("Remarks, kept as they are.", default=())
+    notes: tuple[str, ...] = said("Remarks, kept but for blanks at their ends.", longest=10_000, default=())
     expect: Expectation | None = said("For worked cases: what must come out.", default=None)
 
 
@@ -158,6 +160,9 @@ class _CaseReader:
         head_node = MapNode(root.place, dict(root.items), root.keys)
         answers_node = head_node.items.pop("answers", None)
         numbers_node = head_node.items.pop("numbers", None)
+        if isinstance(notes := head_node.items.get("notes"), ListNode):
+            trimmed = [replace(one, text=one.text.strip()) if isinstance(one, TextNode) else one for one in notes.items]
+            head_node.items["notes"] = ListNode(notes.place, trimmed)
         self._misspelt(head_node)
         head: CaseHead = read_record(head_node, CaseHead, self.problems)
         self._references(head, head_node)
@@ -193,6 +198,7 @@ class _CaseReader:
         for number, basis in enumerate(head.basis):
             place = place_of(node, "basis", number, "source")
             self._known(basis.source, self.knowledge.sources, "source", place)
+        self.problems.extend(sources_without_place(self.knowledge, head, node))
         if head.expect is None:
             return
         if head.expect.missed and not (head.expect.first or head.expect.within_three):
@@ -210,7 +216,9 @@ class _CaseReader:
 
     def _known(self, value: str, known: Mapping[str, object], kind: str, place: Place) -> None:
         if value and value not in known and self._current(value) not in known:
-            self.problems.append(place.problem(f'no {kind} has the id "{value}"{guess(value, known)}'))
+            self.problems.append(
+                place.problem(f'no {kind} has the id "{value}"{did_you_mean(self.knowledge, value, known)}')
+            )
 
     def _current(self, found: str) -> str:
         """The id itself, or its successor if it is retired."""
@@ -254,7 +262,7 @@ class _CaseReader:
             message = f'"{written}" is a mechanism and cannot be seen; answer for a sign or a cause'
         else:
             message = f'no sign or cause has the id "{written}"'
-            message += guess(written, [*self.knowledge.signs, *self.knowledge.causes])
+            message += did_you_mean(self.knowledge, written, [*self.knowledge.signs, *self.knowledge.causes])
         self.problems.append(place.problem(message))
         return None
 

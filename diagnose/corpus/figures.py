@@ -91,13 +91,25 @@ class MeasuresFile:
 
 
 @dataclass(frozen=True, slots=True)
-class HoldTable:
-    """Rows of temperature and least time at it."""
+class _Table:
+    """What every table begins with."""
 
     id: str = said("Name of the file.", key="table")
     title: str = said("What the table is.", longest=120)
+
+
+@dataclass(frozen=True, slots=True)
+class _Guideline(_Table):
+    """What a table of rules or of a guideline begins with."""
+
     rules: Rules = said("Whose rules it belongs to.")
     date: str = said("Date of the text it was read in, or undated.", longest=20)
+
+
+@dataclass(frozen=True, slots=True)
+class HoldTable(_Guideline):
+    """Rows of temperature and least time at it."""
+
     basis: tuple[Basis, ...] = said("Sources of the rows.")
     columns: tuple[str, ...] = said("Names of the columns.")
     rows: tuple[tuple[float, ...], ...] = said("The rows, one list of numbers each.")
@@ -122,13 +134,9 @@ class HumidityRow:
 
 
 @dataclass(frozen=True, slots=True)
-class HumidityTable:
+class HumidityTable(_Guideline):
     """The humidity options of a cooking guideline."""
 
-    id: str = said("Name of the file.", key="table")
-    title: str = said("What the table is.", longest=120)
-    rules: Rules = said("Whose rules it belongs to.")
-    date: str = said("Date of the text it was read in, or undated.", longest=20)
     rows: tuple[HumidityRow, ...] = said("The options.")
     note: str = said("What a user of the table must know.", default="")
 
@@ -153,11 +161,9 @@ class CoolingRow:
 
 
 @dataclass(frozen=True, slots=True)
-class CoolingTable:
+class CoolingTable(_Table):
     """Cooling schedules after the cook."""
 
-    id: str = said("Name of the file.", key="table")
-    title: str = said("What the table is.", longest=120)
     rows: tuple[CoolingRow, ...] = said("The options.")
     note: str = said("What a user of the table must know.", default="")
 
@@ -174,11 +180,9 @@ class CureDaysRow:
 
 
 @dataclass(frozen=True, slots=True)
-class CureDaysTable:
+class CureDaysTable(_Table):
     """Rules of the trade for days in cure."""
 
-    id: str = said("Name of the file.", key="table")
-    title: str = said("What the table is.", longest=120)
     rows: tuple[CureDaysRow, ...] = said("The rules.")
 
 
@@ -198,11 +202,9 @@ class DiffusivityRow:
 
 
 @dataclass(frozen=True, slots=True)
-class DiffusivityTable:
+class DiffusivityTable(_Table):
     """Diffusivities in pork."""
 
-    id: str = said("Name of the file.", key="table")
-    title: str = said("What the table is.", longest=120)
     rows: tuple[DiffusivityRow, ...] = said("The rows.")
     note: str = said("What a user of the table must know.", default="")
 
@@ -223,11 +225,9 @@ class ResistanceRow:
 
 
 @dataclass(frozen=True, slots=True)
-class ResistanceTable:
+class ResistanceTable(_Table):
     """Heat resistance of organisms."""
 
-    id: str = said("Name of the file.", key="table")
-    title: str = said("What the table is.", longest=120)
     rows: tuple[ResistanceRow, ...] = said("The rows.")
     note: str = said("What a user of the table must know.", default="")
 
@@ -246,11 +246,9 @@ class ThermalRow:
 
 
 @dataclass(frozen=True, slots=True)
-class ThermalTable:
+class ThermalTable(_Table):
     """Thermal figures of meat and air."""
 
-    id: str = said("Name of the file.", key="table")
-    title: str = said("What the table is.", longest=120)
     rows: tuple[ThermalRow, ...] = said("The rows.")
 
 
@@ -265,13 +263,9 @@ class MixRow:
 
 
 @dataclass(frozen=True, slots=True)
-class MixTable:
+class MixTable(_Guideline):
     """Curing mixes."""
 
-    id: str = said("Name of the file.", key="table")
-    title: str = said("What the table is.", longest=120)
-    rules: Rules = said("Whose rules it belongs to.")
-    date: str = said("Date of the text it was read in, or undated.", longest=20)
     basis: tuple[Basis, ...] = said("Sources of the rows.")
     rows: tuple[MixRow, ...] = said("The rows.")
 
@@ -286,13 +280,9 @@ class NameRow:
 
 
 @dataclass(frozen=True, slots=True)
-class NameTable:
+class NameTable(_Guideline):
     """Names of cured pork products and their least PFF."""
 
-    id: str = said("Name of the file.", key="table")
-    title: str = said("What the table is.", longest=120)
-    rules: Rules = said("Whose rules it belongs to.")
-    date: str = said("Date of the text it was read in, or undated.", longest=20)
     basis: tuple[Basis, ...] = said("Sources of the rows.")
     rows: tuple[NameRow, ...] = said("The rows.")
 
@@ -315,13 +305,9 @@ class TrichinaeRow:
 
 
 @dataclass(frozen=True, slots=True)
-class TrichinaeTable:
+class TrichinaeTable(_Guideline):
     """A treatment against trichinae."""
 
-    id: str = said("Name of the file.", key="table")
-    title: str = said("What the table is.", longest=120)
-    rules: Rules = said("Whose rules it belongs to.")
-    date: str = said("Date of the text it was read in, or undated.", longest=20)
     basis: tuple[Basis, ...] = said("Sources of the rows.")
     rows: tuple[TrichinaeRow, ...] = said("The rows.")
 

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from diagnose.corpus.checks.ids import LONGEST_ID, STYLE
+from diagnose.corpus.checks.ids import LONGEST_ID, is_id
 from diagnose.corpus.checks.walk import fields
 from diagnose.corpus.figures import TABLES, Figures, Limit, LimitsFile, Measure, MeasuresFile
 from diagnose.corpus.reader import read_record
-from diagnose.corpus.records import Basis, Knowledge
+from diagnose.corpus.records import Knowledge
+from diagnose.corpus.references import broken_references, sources_without_place
 from diagnose.corpus.scalars import guess
 from diagnose.corpus.yamltree import MapNode, place_of, read_file
 from diagnose.errors import KnowledgeError, Problem
@@ -84,18 +85,10 @@ def _read(path: Path, name: str, kind: type, problems: list[Problem]) -> _Read |
 
 def _checked(knowledge: Knowledge, read: _Read) -> Iterator[Problem]:
     """Whatever a file refers to is there, words are on their scales, and whoever saw a source says where."""
-    known: Mapping[str, Mapping[str, object]] = {
-        "source": knowledge.sources,
-        "product": knowledge.products,
-        "caution": knowledge.cautions,
-        "cause": knowledge.causes,
-        "sign": knowledge.signs,
-    }
+    yield from broken_references(knowledge, read.record, read.root)
+    yield from sources_without_place(knowledge, read.record, read.root)
     for shape, value, path in fields(read.record):
         place = place_of(read.root, *path)
-        if shape.refers and not any(value in known[kind] for kind in shape.refers):
-            near = guess(value, sorted({name for kind in shape.refers for name in known[kind]}))
-            yield place.problem(f'no {" or ".join(shape.refers)} has the id "{value}"{near}')
         if shape.scale and shape.scale in knowledge.scales:
             words = [step.word for step in knowledge.scales[shape.scale].steps]
             if value not in words:
@@ -104,16 +97,12 @@ def _checked(knowledge: Knowledge, read: _Read) -> Iterator[Problem]:
             yield place.problem(
                 f'"{value}" is no date such as 2021-12-14, 2021-12 or 2021; write undated where there is none'
             )
-        if isinstance(value, Basis):
-            source = knowledge.sources.get(value.source)
-            if source is not None and source.read == "seen" and not value.at:
-                yield place.problem('a source that was seen needs "at": say where in it this stands')
 
 
 def _entries(read: _Read, key: str, found: dict[str, Any]) -> Iterator[Problem]:
     for number, entry in enumerate(getattr(read.record, key)):
         place = place_of(read.root, key, number, "id")
-        if not re.fullmatch(STYLE, entry.id) or len(entry.id) > LONGEST_ID:
+        if not is_id(entry.id):
             yield place.problem(
                 f'the id "{entry.id}" must be small letters, digits and single hyphens, at most {LONGEST_ID}'
             )

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from diagnose.corpus.reader import read_record
 from diagnose.corpus.records import Knowledge, said
-from diagnose.corpus.scalars import guess
+from diagnose.corpus.references import broken_references
 from diagnose.corpus.yamltree import MapNode, place_of, read_file
 from diagnose.errors import CaseError, Problem
 
@@ -85,12 +85,8 @@ def _read(knowledge: Knowledge, path: Path, shown: str, problems: list[Problem])
             if form.casefold() in seen:
                 problems.append(place_of(root, "words", number).problem(f'"{form}" stands twice'))
             seen.add(form.casefold())
+    problems.extend(broken_references(knowledge, read, root))
     for number, wording in enumerate(read.causes):
-        place = place_of(root, "causes", number, "cause")
-        if wording.cause not in knowledge.causes:
-            problems.append(
-                place.problem(f'no cause has the id "{wording.cause}"{guess(wording.cause, knowledge.causes)}')
-            )
-        elif wording.cause in [each.cause for each in read.causes[:number]]:
-            problems.append(place.problem(f'"{wording.cause}" stands twice'))
+        if wording.cause in [each.cause for each in read.causes[:number]]:
+            problems.append(place_of(root, "causes", number, "cause").problem(f'"{wording.cause}" stands twice'))
     return read

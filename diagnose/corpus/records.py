@@ -108,6 +108,7 @@ class Correction:
     also_removes: tuple[str, ...] = said("Other causes that it removes as well.", refers="cause", default=())
     caution: tuple[str, ...] = said("Cautions to show with it.", refers="caution", default=())
     products: tuple[str, ...] = said("Products it makes sense for; left out means all.", refers="product", default=())
+    holds: bool = said("true where it keeps the lot back until somebody has decided on it.", default=False)
 
     def suits(self, product: str) -> bool:
         """Whether it makes sense for the product."""
@@ -191,6 +192,9 @@ class Sign:
     family: tuple[str, ...] = said("The families of defects it belongs to.", refers="family", at_least=1)
     also_called: tuple[str, ...] = said("Words of the trade that a search should find.", default=())
     graded: bool = said("true where the trade tells slight from marked.", default=False)
+    only_if: tuple[str, ...] = said(
+        "Signs of which one must have been seen before this is asked.", refers="sign", default=()
+    )
     tell_apart: tuple[TellApart, ...] = said("Look-alikes and how they differ.", default=())
     caution: tuple[str, ...] = said("Cautions to show when it is seen.", refers="caution", default=())
     products: tuple[str, ...] = said("Products it applies to; left out means all.", refers="product", default=())

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
-from diagnose.corpus.checks.ids import LONGEST_ID, STYLE
-from diagnose.corpus.checks.walk import fields
+from diagnose.corpus.checks.ids import is_id
 from diagnose.corpus.reader import read_record
-from diagnose.corpus.records import Basis, Knowledge
+from diagnose.corpus.records import Knowledge
+from diagnose.corpus.references import broken_references, sources_without_place
 from diagnose.corpus.scalars import guess
 from diagnose.corpus.scorecards import Criterion, Fault, Scorecard
-from diagnose.corpus.yamltree import MapNode, Node, place_of, read_file
+from diagnose.corpus.yamltree import MapNode, Node, Step, place_of, read_file
 from diagnose.errors import CaseError, Problem, UsageError
 
 FOLDER = "scorecards"
@@ -69,8 +69,9 @@ def read_scorecard(knowledge: Knowledge, path: Path, shown: str, problems: list[
     card: Scorecard | None = read_record(root, Scorecard, problems)
     if card is None or not isinstance(root, MapNode):
         return None
+    problems.extend(broken_references(knowledge, card, root))
+    problems.extend(sources_without_place(knowledge, card, root))
     check = _Checker(knowledge, card, root)
-    problems.extend(check.ids_known())
     if len(problems) == before:  # one slip in the form would otherwise look like many
         for one in check.all():
             problems.extend(one())
@@ -89,48 +90,27 @@ class _Checker:
         """The checks that need a scorecard of sound form."""
         return (self.style, self.points, self.faults, self.order, self.ties, self.disqualified, self.safety)
 
-    def _at(self, message: str, *path: str | int) -> Problem:
+    def _at(self, message: str, *path: Step) -> Problem:
         return place_of(self.root, *path).problem(message)
-
-    def ids_known(self) -> Iterator[Problem]:
-        """What points into the knowledge must be there and in use."""
-        groups = {
-            "sign": self.knowledge.signs,
-            "product": self.knowledge.products,
-            "source": self.knowledge.sources,
-        }
-        for shape, value, path in fields(self.card):
-            for kind in shape.refers:
-                if value in groups[kind]:
-                    continue
-                old = self.knowledge.retired.get(value)
-                if old is not None:
-                    yield self._at(f'"{value}" is retired{f"; use {old.instead}" if old.instead else ""}', *path)
-                else:
-                    yield self._at(f'no {kind} has the id "{value}"{guess(value, groups[kind])}', *path)
-            if isinstance(value, Basis) and not value.at:
-                source = self.knowledge.sources.get(value.source)
-                if source is not None and source.read == "seen":
-                    yield self._at('a source that was seen needs "at": say where in it this stands', *path)
 
     def style(self) -> Iterator[Problem]:
         """Ids are kebab-case, and each stands for one thing."""
-        import re
-
-        found = [(self.card.scorecard, ("scorecard",))]
-        seen: dict[str, str] = {}
+        found: list[tuple[str, tuple[Step, ...]]] = [(self.card.scorecard, ("scorecard",))]
+        seen: set[str] = set()
         for number, one in enumerate(self.card.criteria):
-            found.append((one.id, ("criteria", number, "id")))  # type: ignore[arg-type]
+            found.append((one.id, ("criteria", number, "id")))
             if one.id in seen:
                 yield self._at(f'the criterion "{one.id}" stands twice', "criteria", number, "id")
-            seen[one.id] = one.id
-            for at, fault in enumerate(one.faults):
-                if fault.own:
-                    found.append((fault.own, ("criteria", number, "faults", at, "own")))  # type: ignore[arg-type]
+            seen.add(one.id)
+            found += [
+                (fault.own, ("criteria", number, "faults", at, "own"))
+                for at, fault in enumerate(one.faults)
+                if fault.own
+            ]
         for number, out in enumerate(self.card.disqualify):
-            found.append((out.id, ("disqualify", number, "id")))  # type: ignore[arg-type]
+            found.append((out.id, ("disqualify", number, "id")))
         for name, path in found:
-            if not re.fullmatch(STYLE, name) or len(name) > LONGEST_ID:
+            if not is_id(name):
                 yield self._at(f'the id "{name}" must be small letters, digits and single hyphens', *path)
 
     def points(self) -> Iterator[Problem]:

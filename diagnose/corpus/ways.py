@@ -21,11 +21,11 @@ class Ways:
 
     def below(self, ids: Iterable[str]) -> set[str]:
         """The entries themselves and everything that they lead to."""
-        return _reached(ids, self._down)
+        return reached(ids, self._down)
 
     def above(self, ids: Iterable[str]) -> set[str]:
         """The entries themselves and everything that leads to them."""
-        return _reached(ids, self._up)
+        return reached(ids, self._up)
 
     def between(self, starts: Iterable[str], ends: Iterable[str]) -> list[Link]:
         """The links on some chain from one of `starts` to one of `ends`."""
@@ -33,7 +33,8 @@ class Ways:
         return [link for name, links in self.links.items() if name in below for link in links if link.to in above]
 
 
-def _reached(ids: Iterable[str], steps: Mapping[str, list[str]]) -> set[str]:
+def reached(ids: Iterable[str], steps: Mapping[str, list[str]]) -> set[str]:
+    """The ids themselves and all to which one or more steps lead from them; circles do no harm."""
     found: set[str] = set()
     waiting = list(ids)
     while waiting:

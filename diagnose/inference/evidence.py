@@ -50,9 +50,12 @@ class Observed:
     def answer(self, weights: Weights, rows: RowChoice, name: str, likelihood: Likelihood | None = None) -> None:
         """Lay one of the answers on some rows, or another likelihood in its place.
 
-        What differs in `weights.strength` and `weights.chance` must be set before.
+        What differs in `weights.strength` and `weights.chance` must be set before. Raises ValueError for another
+        likelihood in the place of a plain no, whose node is not in the structure.
         """
         if self.is_plain_no(name, self.evidence[name]):
+            if likelihood is not None:
+                raise ValueError(f"{name}: a plain no cannot be replaced by another answer")
             self._plain_no(weights, rows, name)
             return
         likelihood = likelihood or self.evidence[name]

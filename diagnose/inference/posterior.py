@@ -51,7 +51,10 @@ def present(observed: Observed) -> tuple[dict[str, float], float]:
 
 
 def posterior(observed: Observed, defects: Collection[str]) -> Posterior:
-    """`present`, `responsible` and `unlisted`. `defects` are the nodes that count as observed defects when they are on."""
+    """`present`, `responsible` and `unlisted`. `defects` are the nodes that count as observed defects when they are on.
+
+    Raises as `present` does.
+    """
     probable, log_probability = present(observed)
     responsible = dict.fromkeys(observed.network.roots, 0.0)
     seen = frozenset(defects) & observed.structure.number.keys()
@@ -84,7 +87,8 @@ def all_stay(structure: Structure, weights: Weights, without: Sequence[str | Non
 def gone_chances(observed: Observed, defects: Collection[str], removals: Sequence[Removal]) -> list[float]:
     """P(no defect of `defects` if the batch were made again with a removal | evidence), for each removal in turn.
 
-    The batch made again is this one, with the same causes on and the same links acting, but for what is removed.
+    The batch made again is this one, with the same causes on and the same links acting, but for what is removed. The
+    evidence must be possible (see `present`). Raises TooEntangledError.
     """
     seen = frozenset(defects) & observed.structure.number.keys()
     weights = observed.weights(len(removals))

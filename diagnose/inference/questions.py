@@ -26,7 +26,6 @@ Factors = Mapping[str, tuple[float, float]]
 MOST_TERMS = 256
 """Most products into which the quiet of one node may be split; above it a question counts as too far away to weigh."""
 
-
 NEVER = 1e-12
 """An answer less likely than this is not weighed: its chance is all rounding."""
 

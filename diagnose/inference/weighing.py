@@ -35,7 +35,10 @@ class Weighing:
 
 
 def weigh(observed: Observed) -> Weighing:
-    """Weigh every answer, in one sweep over all beginnings of the list, each answer alone, and all answers but one."""
+    """Weigh every answer, in one sweep over all beginnings of the list, each answer alone, and all answers but one.
+
+    The evidence must be possible (see `posterior.present`). Raises TooEntangledError.
+    """
     names = list(observed.evidence)
     count = len(names)
     alone, but_one = count + 1, 2 * count + 1

@@ -10,7 +10,7 @@ from diagnose.casework.chains import chains_to
 from diagnose.casework.diagnosis import ChainLink
 from diagnose.casework.events import Answer
 from diagnose.casework.model import Model, model_of
-from diagnose.corpus.records import Cause, Knowledge
+from diagnose.corpus.records import Cause, Correction, Knowledge
 from diagnose.inference.evidence import Observed
 from diagnose.inference.posterior import posterior
 
@@ -73,6 +73,18 @@ class Reasoner:
             if found.responsible[name] > 0.0
         )
         return Causes(faults, _named(ranked), ranked, found.unlisted)
+
+    def remedies(self, cause: Cause) -> list[Correction]:
+        """What helps against a cause in other batches of this product, what takes most of it away first."""
+        if self.model is None:
+            return []
+        removal, product = self.model.knowledge.scales["removal"], self.model.product
+        useful = [
+            one
+            for one in cause.corrections
+            if one.when != "this-lot" and one.suits(product) and removal.value(one.removes) > 0.0
+        ]
+        return sorted(useful, key=lambda one: -removal.value(one.removes))
 
 
 def _named(ranked: tuple[Candidate, ...]) -> tuple[Candidate, ...]:

@@ -103,9 +103,13 @@ class _Reader:
         self._once(root, "entries", head.entries)
         if len(head.entries) > MOST_ENTRIES:
             self._say(root, f"more than {MOST_ENTRIES} entries", "entries")
-        if self.problems:
+        if not (head.scorecard and head.judges and head.entries):
+            return None  # without these nothing below can be judged
+        try:
+            card = find_scorecard(self.knowledge, head.scorecard, self.path.parent, self.folders)
+        except CaseError as error:
+            self.problems += error.problems
             return None
-        card = find_scorecard(self.knowledge, head.scorecard, self.path.parent, self.folders)
         sheets = self._judges(sheets_node, head, card)
         return JudgedClass(
             id=head.id,

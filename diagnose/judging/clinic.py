@@ -27,14 +27,20 @@ class CommonFault:
     title: str
     criterion: str
     entries: tuple[int, ...]
-    share: float
-    """Share of the entries judged, between 0 and 1."""
+    judged: int
+    """Entries of the class that were judged, with and without it."""
     marked: int
     """Entries in which it was marked rather than slight."""
     lost: float
     """Mean cost in points for an entry that has it."""
     causes: tuple[tuple[Cause, float], ...]
     corrections: tuple[Correction, ...]
+    """The most useful one for each cause that has any for a next batch."""
+
+    @property
+    def share(self) -> float:
+        """Share of the entries judged that have it, between 0 and 1."""
+        return len(self.entries) / self.judged
 
 
 def common_faults(judged: JudgedClass, knowledge: Knowledge, fewest: int = FEWEST) -> tuple[CommonFault, ...]:
@@ -54,7 +60,7 @@ def common_faults(judged: JudgedClass, knowledge: Knowledge, fewest: int = FEWES
                 ranked = reasoner.causes(answers, (one.fault,)).ranked
                 chances[one.fault].append({candidate.cause.id: candidate.chance for candidate in ranked})
     found = [
-        _common(fault, entries, len(judged_entries), chances[fault], knowledge)
+        _common(fault, entries, len(judged_entries), chances[fault], reasoner, knowledge)
         for fault, entries in seen.items()
         if len(entries) >= fewest
     ]
@@ -62,27 +68,26 @@ def common_faults(judged: JudgedClass, knowledge: Knowledge, fewest: int = FEWES
 
 
 def _common(
-    fault: str, entries: Sequence[tuple[int, Found]], judged: int, chances: list[dict[str, float]], knowledge: Knowledge
+    fault: str,
+    entries: Sequence[tuple[int, Found]],
+    judged: int,
+    chances: list[dict[str, float]],
+    reasoner: Reasoner,
+    knowledge: Knowledge,
 ) -> CommonFault:
     first = entries[0][1]
     ids = {name for one in chances for name in one}
     over_all = {name: mean(one.get(name, 0.0) for one in chances) for name in ids}
     best = sorted(over_all, key=lambda name: (-over_all[name], name))[:MOST_CAUSES]
     causes = tuple((knowledge.causes[name], over_all[name]) for name in best)
-    removal = knowledge.scales["removal"]
-    corrections = []
-    for cause, _ in causes:
-        useful = [one for one in cause.corrections if one.when != "this-lot" and removal.value(one.removes) > 0]
-        if useful:
-            corrections.append(max(useful, key=lambda one: removal.value(one.removes)))
     return CommonFault(
         fault=fault,
         title=first.title,
         criterion=first.criterion,
         entries=tuple(entry for entry, _ in entries),
-        share=len(entries) / judged,
+        judged=judged,
         marked=sum(one.how_much != "slight" for _, one in entries),
         lost=mean(one.lost for _, one in entries),
         causes=causes,
-        corrections=tuple(corrections),
+        corrections=tuple(one for cause, _ in causes for one in reasoner.remedies(cause)[:1]),
     )

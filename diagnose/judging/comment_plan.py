@@ -7,7 +7,7 @@ than was seen.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -25,6 +25,9 @@ MOST_FAULTS = 3
 IMPORTANT = 0.02
 """A fault costing less than this share of the scorecard's total is told only if nothing weighs more."""
 
+UNSAID = 0.8
+"""A criterion that has less than this share of its points, and no fault marked, is named: the maker may ask why."""
+
 NO_SIGN_OUTSIDE = "outside-gave-no-sign"
 """The sign that nothing on the outside gave a fault away; it has a sentence of its own."""
 
@@ -40,6 +43,16 @@ class Told:
 
     found: Found
     fault: Fault | None
+
+
+@dataclass(frozen=True, slots=True)
+class Other:
+    """A fault told besides those whose cause is told: its place in the list from 0, and where to look first for it."""
+
+    place: int
+    cause: Candidate | None
+    try_this: str
+    """What its own scorecard suggests, where there is no cause to look at."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +83,9 @@ class CommentPlan:
     """Where nothing was marked: the criterion with the smallest share of its points, if it is below all."""
     faults: tuple[Told, ...]
     single: Told | None
+    others: tuple[Other, ...]
+    unmarked: tuple[Criterion, float] | None
+    """A criterion that lost points though no judge marked a fault of it, with its share of the points; the lowest."""
     named: tuple[Candidate, ...]
     begin: tuple[Candidate, ...]
     explained: int
@@ -90,13 +106,12 @@ class CommentPlan:
 
 
 def plan_comment(judged: JudgedClass, knowledge: Knowledge, reasoner: Reasoner, entry: int) -> CommentPlan:
-    """The plan of one entry's comment."""
+    """The plan of the comment on an entry that has at least one sheet."""
     findings = findings_of(judged, knowledge, entry)
     told = _told(judged, findings)
     answers = answers_of(findings)
-    cluster = _cluster(told, reasoner)
+    cluster, causes = _explained(told, answers, reasoner)
     told = (*cluster, *(one for one in told if one not in cluster))
-    causes = reasoner.causes(answers, tuple(one.found.fault for one in cluster)) if cluster else None
     named = causes.named if causes else ()
     begin = causes.ranked[:2] if causes and not named else ()
     spoken = (*named, *begin)
@@ -109,11 +124,13 @@ def plan_comment(judged: JudgedClass, knowledge: Knowledge, reasoner: Reasoner, 
         weakest=None if told or findings.single else _extreme(judged, findings, highest=False),
         faults=told,
         single=Told(one, judged.card.fault(one.fault)) if (one := next(iter(findings.single), None)) else None,
+        others=tuple(_others(told, len(cluster), answers, reasoner)),
+        unmarked=_unmarked(judged, findings),
         named=named,
         begin=begin,
         explained=len(cluster),
         causes=causes,
-        steps=tuple(_steps(told, spoken, knowledge)),
+        steps=tuple(_steps(told, spoken, reasoner)),
         unknowable=tuple(_unknowable(one.cause) for one in spoken),
         no_sign_outside=_answered_yes(answers, NO_SIGN_OUTSIDE),
         details=tuple(
@@ -150,6 +167,27 @@ def _told(judged: JudgedClass, findings: Findings) -> tuple[Told, ...]:
     return tuple(Told(one, judged.card.fault(one.fault)) for one in chosen)
 
 
+def _explained(
+    told: tuple[Told, ...], answers: Mapping[str, Answer], reasoner: Reasoner
+) -> tuple[tuple[Told, ...], Causes | None]:
+    """The faults whose cause is told, and their causes.
+
+    A fault that none of the causes told leads to is left out again, so that no cause seems to stand for it.
+    """
+    cluster = _cluster(told, reasoner)
+    if not cluster:
+        return (), None
+    causes = reasoner.causes(answers, tuple(one.found.fault for one in cluster))
+    if cluster[0].found.dangerous:
+        return cluster, causes
+    spoken = causes.named or causes.ranked[:2]
+    reached = {chain[-1].to_id for one in spoken for chain in one.chains if chain}
+    covered = tuple(one for one in cluster if one.found.fault in reached)
+    if not covered or covered == cluster:
+        return cluster, causes
+    return covered, reasoner.causes(answers, tuple(one.found.fault for one in covered))
+
+
 def _cluster(told: tuple[Told, ...], reasoner: Reasoner) -> tuple[Told, ...]:
     """The first fault that the knowledge can explain, with those of the same criterion, which are explained together.
 
@@ -172,26 +210,43 @@ def _extreme(judged: JudgedClass, findings: Findings, *, highest: bool) -> tuple
     return None if not highest and shares[pick.id] == 1 else (pick, float(shares[pick.id]))
 
 
+def _others(
+    told: tuple[Told, ...], explained: int, answers: Mapping[str, Answer], reasoner: Reasoner
+) -> Iterator[Other]:
+    for place, one in enumerate(told[explained:], explained):
+        known = reasoner.knows(one.found.fault)
+        ranked = reasoner.causes(answers, (one.found.fault,)).ranked if known else ()
+        yield Other(place, next(iter(ranked), None), one.fault.try_this or "" if one.fault else "")
+
+
+def _unmarked(judged: JudgedClass, findings: Findings) -> tuple[Criterion, float] | None:
+    marked = {mark.fault for sheet in judged.of_entry(findings.entry) for mark in sheet.marks if mark.verdict == "yes"}
+    low = [
+        one
+        for one in judged.card.criteria
+        if findings.shares.get(one.id, 1) < UNSAID and marked.isdisjoint(fault.id for fault in one.faults)
+    ]
+    if not low:
+        return None
+    lowest = min(low, key=lambda one: findings.shares[one.id])
+    return lowest, float(findings.shares[lowest.id])
+
+
 _SENTENCE = re.compile(r"(?<=[.;?])\s+(?=\S)")
 
 
-def _steps(told: tuple[Told, ...], spoken: tuple[Candidate, ...], knowledge: Knowledge) -> list[Step]:
+def _steps(told: tuple[Told, ...], spoken: tuple[Candidate, ...], reasoner: Reasoner) -> list[Step]:
     """Steps against the causes told, by turns from each; then what a fault of the scorecard's own suggests; then checks."""
-    removal = knowledge.scales["removal"]
     by_cause: list[list[Step]] = []
     for one in spoken:
         if one.cause.maker_could_know == "not-at-all" and one.cause.stage not in BEFORE_THE_MAKER:
             continue  # it lies with the judging, where the maker can do nothing
-        fitting = [
-            each for each in one.cause.corrections if each.when != "this-lot" and removal.value(each.removes) > 0
-        ]
-        fitting.sort(key=lambda each: -removal.value(each.removes))
         by_cause.append(
             [
                 Step(
                     _first(each.do), "supplier" if each.when == "supplier" else "do", one.cause.id, each.basis, each.id
                 )
-                for each in fitting
+                for each in reasoner.remedies(one.cause)
             ]
         )
     steps = [rest[at] for at in range(max(map(len, by_cause), default=0)) for rest in by_cause if at < len(rest)]

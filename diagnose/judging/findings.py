@@ -32,7 +32,13 @@ class Found:
     criterion: str
     """Id of the criterion, empty for a detail that costs nothing."""
     how_much: Amount | None
+    """What most of those who graded it said; the milder where they are even, but never the milder of a danger."""
+    mixed: bool
+    """Whether some called it slight and others marked."""
     places: tuple[str, ...]
+    """The places named most often, at most two."""
+    placed: int
+    """Judges who named one of these places."""
     lost: float
     judges: int
     """Judges who marked it."""
@@ -120,22 +126,26 @@ def _found(card: Scorecard, knowledge: Knowledge, name: str, yes: Sequence[Mark]
     criterion = next((one for one in card.criteria if any(fault.id == name for fault in one.faults)), None)
     fault = card.fault(name)
     looked = [sheet for sheet in sheets if criterion is None or not criterion.tasted or criterion.id in sheet.points]
+    out = calls_for(card, Mark(name))
+    dangerous = out is not None and out.kind == "unsafe"
     degrees = Counter(mark.how_much for mark in yes)
     how_much: Amount | None = None
     if degrees["marked"] or degrees["slight"]:
-        how_much = "marked" if 2 * degrees["marked"] >= degrees["marked"] + degrees["slight"] else "slight"
-    places = Counter(mark.place for mark in yes if mark.place)
-    out = calls_for(card, Mark(name))
+        strong = degrees["marked"] > degrees["slight"] or (dangerous and degrees["marked"] > 0)
+        how_much = "marked" if strong else "slight"
+    places = Counter(mark.place for mark in yes if mark.place).most_common(2)
     return Found(
         fault=name,
         title=fault_title(card, knowledge, name),
         criterion=criterion.id if criterion else "",
         how_much=how_much,
-        places=tuple(place for place, _ in places.most_common(2)),
+        mixed=degrees["marked"] > 0 and degrees["slight"] > 0,
+        places=tuple(place for place, _ in places),
+        placed=sum(count for _, count in places),
         lost=mean(cost(fault, mark) for mark in yes) if fault else 0.0,
         judges=len(yes),
         looked=max(len(looked), len(yes)),
-        dangerous=out is not None and out.kind == "unsafe",
+        dangerous=dangerous,
         known=name in knowledge.signs,
     )
 

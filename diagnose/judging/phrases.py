@@ -67,22 +67,22 @@ FAULTS = (
     "What the judges missed points for was {list}.",
     "Not so good: {list}.",
     "It was held back by {list}.",
-    "On the other side of the ledger: {list}.",
+    "Against that stood {list}.",
     "The judges put down {list}.",
     "What stood in its way was {list}.",
-    "Room to gain lies in one place: {list}.",
+    "There is one thing to work on: {list}.",
     "Seen on the day: {list}.",
 )
-FAULTS_MANY = tuple(one for one in FAULTS if "one place" not in one)
+FAULTS_MANY = tuple(one for one in FAULTS if "one thing" not in one)
 DETAIL = (
     "Seen with it: {list}.",
-    "The judges noted besides: {list}.",
-    "Close by they saw this: {list}.",
+    "The judges also noted this: {list}.",
+    "Also to be seen: {list}.",
     "What also showed: {list}.",
-    "A closer look gave this: {list}.",
-    "It went with another sign: {list}.",
+    "A closer look showed this: {list}.",
+    "One more thing was seen: {list}.",
     "The sheets add: {list}.",
-    "Telling was this: {list}.",
+    "This may help to find the cause: {list}.",
 )
 SINGLE = (
     "One of the {count} judges also put down {say}.",
@@ -101,7 +101,7 @@ ONE_EVEN = (
     "One cause is about as likely as not: {a}.",
     "Of all causes this fits best, though it is only about as likely as not: {a}.",
     "It may well be this, about as likely as not: {a}.",
-    "An even chance, about as likely as not, goes to one cause: {a}.",
+    "This could be the cause, about as likely as not: {a}.",
     "The best fit, about as likely as not, is this: {a}.",
     "Look first at one cause, which is about as likely as not: {a}.",
 )
@@ -123,7 +123,7 @@ TWO_EVEN = (
 TWO_WEAK = (
     "Two causes fit best, though each alone is unlikely: {a}; or {b}.",
     "There are two candidates, neither of them likely by itself: {a}; or {b}.",
-    "The {piece} leaves two suspects, each unlikely taken singly: {a}; or {b}.",
+    "The {piece} leaves two candidates, each unlikely taken singly: {a}; or {b}.",
     "Of many causes two come first, both unlikely when taken alone: {a}; or {b}.",
     "Look at two things before all others, though each is unlikely by itself: {a}; or {b}.",
     "Two ways to this are worth ruling out, unlikely as each is alone: {a}; or {b}.",
@@ -162,15 +162,21 @@ FIRST_OF = {
 }
 NOT_KNOWN_ONE = (
     "If so, it happened before the meat reached you, and you could not have known.",
-    "That would lie before your door, where no maker could have seen it.",
+    "If that was it, it came about before your door, where no maker could have seen it.",
     "Should that be it, nobody who makes {pieces} could have known.",
-    "Such a thing comes with the animal; the maker could not have known of it.",
+    "If it was that, it came with the animal, and you could not have known of it.",
 )
 NOT_KNOWN_BOTH = (
-    "Either would have happened before the meat reached you, and you could not have known.",
-    "Both lie before your door, where no maker could have seen them.",
-    "In either case it came with the animal, and the maker could not have known.",
-    "Whichever it was, it came before your part of the work and could not be known there.",
+    "If it was one of these, it happened before the meat reached you, and you could not have known.",
+    "Should it be either of them, it lies before your door, where no maker could have seen it.",
+    "If one of the two did it, it came with the animal, and the maker could not have known.",
+    "If either was the cause, it came before your part of the work and could not be known there.",
+)
+OR_ELSE = (
+    "It may also have been something else.",
+    "Other causes are possible.",
+    "Neither is proved; something later may have done it.",
+    "Another cause is not ruled out.",
 )
 NOT_KNOWN_PART = (
     "The {which} of these could not have been known to you.",
@@ -233,8 +239,61 @@ SUPPLIER = (
     "At the buying end: {do}",
     "To settle with the slaughterhouse: {do}",
 )
+IF_SO = (
+    "If so: {do}",
+    "If that is it: {do}",
+    "If yes: {do}",
+    "Should it be so: {do}",
+    "Where the answer is yes: {do}",
+    "If you find it so: {do}",
+    "If it turns out so: {do}",
+    "Then, if yes: {do}",
+    "If that proves right: {do}",
+    "Only if it is so: {do}",
+)
+OTHER = (
+    "For the {nth}, begin here: {a}.",
+    "The {nth} has many possible causes; one to check: {a}.",
+    "As to the {nth}, look first at this: {a}.",
+    "What to check for the {nth}: {a}.",
+    "One possible cause of the {nth}: {a}.",
+    "The {nth} may come from this: {a}.",
+    "To begin with on the {nth}: {a}.",
+)
+OTHER_DO = (
+    "For the {nth}: {do}",
+    "Against the {nth}: {do}",
+    "What to try for the {nth}: {do}",
+    "As to the {nth}: {do}",
+    "On the {nth}: {do}",
+)
+OTHER_ASK = (
+    "About the {nth}, please ask the judges.",
+    "The sheets give no cause for the {nth}; do ask.",
+    "The {nth} has no cause named here; ask the judges about it.",
+)
+NO_ROOM = (
+    "There is no room here for the rest; please ask the judges about it.",
+    "About the other faults, please ask the judges.",
+    "The judges can say more of what else was marked.",
+    "What else was marked is on the back; ask about it.",
+)
+UNMARKED = (
+    "No fault was marked for {criterion}, yet it had only {share} of the points; ask the judges why.",
+    "The judges gave {criterion} only {share} of the points and marked no fault there, so do ask them.",
+    "Ask also about {criterion}: {share} of the points, and no fault marked.",
+)
 CHECK = (
     "Worth a look: {do}",
+    "First find this out: {do}",
+    "Begin with a question: {do}",
+    "The first thing to check: {do}",
+    "See for yourself: {do}",
+    "Please check this first: {do}",
+    "To find out: {do}",
+    "Look at this before you change anything: {do}",
+    "A check to begin with: {do}",
+    "This can be looked up: {do}",
     "A question to ask in the plant: {do}",
     "Check this at home: {do}",
     "Before changing anything, find out: {do}",
@@ -248,7 +307,7 @@ CLEAN = (
     "All sheets are free of faults.",
 )
 WEAKEST = (
-    "The smallest share of points, {share}, went to {criterion}; there is the room that is left.",
+    "The smallest share of points, {share}, went to {criterion}; that is where more can be won.",
     "If anything is to gain, it is in {criterion}, which had {share} of its points.",
     "Next year's points lie in {criterion}, scored at {share} of what it can bring.",
     "With {share} of its points, {criterion} was the least of its parts.",
@@ -257,6 +316,16 @@ NOT_TASTED = (
     "The judges did not taste this {piece}, because of {list}.",
     "Because of {list}, nobody tasted this {piece}.",
     "This {piece} was set aside untasted, for {list}.",
+)
+NOT_TASTED_SOME = (
+    "{count} saw {list}, and so nobody tasted it.",
+    "It was not tasted, because of what was seen by some. {count} put down {list}.",
+    "Nobody tasted this {piece}. {count} noted {list}.",
+)
+NOT_ALL_SAW_IT = (
+    "Not every judge saw it; where there is doubt, the lot is held.",
+    "The others did not mark it, but such a doubt is reason enough to hold the lot.",
+    "The other sheets do not say so, yet the doubt alone is enough to wait for an answer.",
 )
 NOT_TASTED_WORDS = (
     "The judges did not taste this {piece}; a judge suspected it: {list}.",
@@ -275,6 +344,11 @@ LOOK_INTO = (
     "Ask the plant about this before all else: {a}.",
     "Where to look first: {a}.",
     "What to have checked at once: {a}.",
+)
+LOOK_INTO_IF = (
+    "If that is so, have this looked into first: {a}.",
+    "If it was seen rightly, look here first: {a}.",
+    "Should they be right, this is the first thing to have checked: {a}.",
 )
 LOOK_INTO_TWO = (
     "Have these looked into first: {a}; and {b}.",
@@ -297,6 +371,6 @@ NOT_SCORED = (
     " it may be welcome there another time.",
     "No points were given, and none were taken off. The superintendent can tell you the class that suits it, and the rules that"
     " an entry in this one has to meet.",
-    "The judges therefore gave it no points, good or bad. Ask the superintendent where such a piece can be shown, and read the"
+    "The judges therefore did not score it. Ask the superintendent where such a piece can be shown, and read the"
     " rules of that class before the next show.",
 )

@@ -1,4 +1,4 @@
-"""What a judge does at the keyboard, kept key stroke by key stroke: one append-only file for each judge.
+"""What a judge does at the keyboard, kept answer by answer: one append-only file for each judge.
 
 Each line is one event in JSON and is on the disk before the judge sees the next question. No judge's file is read for another
 judge, but for one thing: that somebody has set a piece aside as suspect, since nobody must taste it then.
@@ -13,14 +13,28 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
+from diagnose.corpus.scorecards import Scorecard
 from diagnose.errors import CaseError, Problem
 from diagnose.text import clean
 
 from .sheet import SET_ASIDE, JudgedClass, Mark, Points, Sheet
+from .suggesting import suspect_marks
 
 Event = Mapping[str, Any]
+
+_ABOUT_AN_ENTRY: dict[str, dict[str, type]] = {
+    "points": {"criterion": str, "points": int},
+    "mark": {"fault": str, "is": str},
+    "no-mark": {"fault": str},
+    "note": {"text": str},
+    "suspect": {"why": str},
+    "lifted": {"why": str},
+    "disqualified": {"rule": str},
+    "final": {"text": str},
+}
+"""What an event of each kind must hold besides the number of its entry."""
 
 
 def folder_of(class_file: Path) -> Path:
@@ -35,7 +49,7 @@ def record_path(class_file: Path, judged: JudgedClass, judge: str) -> Path:
 
 
 class Record:
-    """The append-only file of one judge."""
+    """An append-only file of events: of one judge's sheets, or of the final comments."""
 
     def __init__(self, path: Path) -> None:
         """Read the file if it is there. A last line cut short by a crash is left out. Raises CaseError if it is damaged."""
@@ -51,12 +65,12 @@ class Record:
     def _event(self, number: int, line: bytes) -> Event:
         try:
             event = json.loads(line)
-            if not isinstance(event, dict) or not isinstance(event.get("do"), str):
+            if not _is_event(event):
                 raise ValueError("no event")
         except ValueError as error:
             message = "this line cannot be read; keep a copy of the file and take the line out"
             raise CaseError([Problem(self.path.as_posix(), number, 1, message)]) from error
-        return event
+        return cast(Event, event)
 
     def append(self, do: str, **values: Any) -> None:
         """Add an event; on return it is on the disk. Raises CaseError if another window has written meanwhile."""
@@ -84,6 +98,16 @@ class Record:
         return b"\n" in os.read(handle, 1 << 16)
 
 
+def _is_event(event: object) -> bool:
+    """Whether it holds all that is read from it later. Kinds that this version does not know need only their entry."""
+    if not isinstance(event, dict) or not isinstance(event.get("do"), str):
+        return False
+    if event["do"] in ("closed", "reopened"):
+        return True
+    needed = {"entry": int, **_ABOUT_AN_ENTRY.get(event["do"], {})}
+    return all(isinstance(event.get(name), kind) for name, kind in needed.items())
+
+
 def sheets_of(judge: str, events: Iterable[Event]) -> tuple[tuple[Sheet, ...], bool]:
     """The sheets that the events stand for, in the order in which the judge began them, and whether the judge is done."""
     sheets: dict[int, Sheet] = {}
@@ -92,7 +116,7 @@ def sheets_of(judge: str, events: Iterable[Event]) -> tuple[tuple[Sheet, ...], b
         if event["do"] in ("closed", "reopened"):
             closed = event["do"] == "closed"
             continue
-        entry = int(event["entry"])
+        entry = event["entry"]
         sheets[entry] = _after(sheets.get(entry) or Sheet(judge, entry), event)
     return tuple(sheets.values()), closed
 
@@ -101,21 +125,21 @@ def _after(sheet: Sheet, event: Event) -> Sheet:
     """A sheet after one event."""
     match event["do"]:
         case "points":
-            given = Points(int(event["points"]), event.get("suggested"), clean(str(event.get("reason", ""))))
-            return replace(sheet, points={**sheet.points, str(event["criterion"]): given})
-        case "no-points":
-            return replace(sheet, points={k: v for k, v in sheet.points.items() if k != event["criterion"]})
+            given = Points(event["points"], event.get("suggested"), clean(str(event.get("reason", ""))))
+            return replace(sheet, points={**sheet.points, event["criterion"]: given})
         case "mark":
-            mark = Mark(str(event["fault"]), event["is"], event.get("how_much"), clean(str(event.get("where", ""))))
+            mark = Mark(event["fault"], event["is"], event.get("how_much"), clean(str(event.get("where", ""))))
             return sheet.with_mark(mark)
         case "no-mark":
-            return sheet.without_mark(str(event["fault"]))
+            return sheet.without_mark(event["fault"])
         case "note":
-            return replace(sheet, notes=(*sheet.notes, clean(str(event["text"]))))
+            return replace(sheet, notes=(*sheet.notes, clean(event["text"])))
         case "suspect":
-            return replace(sheet, suspect=clean(str(event["why"])))
+            return replace(sheet, suspect=clean(event["why"]))
+        case "lifted":
+            return replace(sheet, suspect="")
         case "disqualified":
-            return replace(sheet, disqualified=str(event["rule"]))
+            return replace(sheet, disqualified=event["rule"])
         case _:
             return sheet
 
@@ -131,12 +155,26 @@ def with_records(judged: JudgedClass, class_file: Path) -> JudgedClass:
         sheets[judge], done = sheets_of(judge, Record(path).events)
         if done:
             closed.add(judge)
-    return replace(judged, sheets=_known(judged, sheets), closed=frozenset(closed))
+    return replace(judged, sheets=_still_aside(judged.card, _known(judged, sheets)), closed=frozenset(closed))
 
 
 def _known(judged: JudgedClass, sheets: Mapping[str, tuple[Sheet, ...]]) -> dict[str, tuple[Sheet, ...]]:
     """Sheets of entries that the class still has."""
     return {judge: tuple(one for one in of_judge if one.entry in judged.entries) for judge, of_judge in sheets.items()}
+
+
+def _still_aside(card: Scorecard, sheets: Mapping[str, tuple[Sheet, ...]]) -> dict[str, tuple[Sheet, ...]]:
+    """The sheets, without the setting aside on another judge's word where that judge has taken it back.
+
+    Such a sheet waits for its bite and flavour again. A sheet whose own marks call for it stays set aside.
+    """
+    held = {one.entry for of_judge in sheets.values() for one in of_judge if one.suspect not in ("", SET_ASIDE)}
+
+    def settled(sheet: Sheet) -> Sheet:
+        free = sheet.suspect == SET_ASIDE and sheet.entry not in held and not suspect_marks(card, sheet.marks)
+        return replace(sheet, suspect="") if free else sheet
+
+    return {judge: tuple(map(settled, of_judge)) for judge, of_judge in sheets.items()}
 
 
 def set_aside(judged: JudgedClass, class_file: Path) -> dict[int, str]:

@@ -47,7 +47,10 @@ def status_of(judged: JudgedClass, entry: int) -> tuple[Status, str]:
     out = [one for one in sheets if one.disqualified]
     if out and 2 * len(out) >= len(sheets):
         titles = {one.id: one.title for one in judged.card.disqualify}
-        return "disqualified", f"{titles[out[0].disqualified].lower()} (said by {_judges(out)})"
+        return (
+            "disqualified",
+            f"{titles.get(out[0].disqualified, out[0].disqualified).lower()} (said by {_judges(out)})",
+        )
     return "placed", ""
 
 

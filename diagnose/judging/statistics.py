@@ -8,6 +8,7 @@ for other judges (two-way random, absolute agreement) or only for themselves (tw
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -32,7 +33,7 @@ class Concordance:
 
 @dataclass(frozen=True, slots=True)
 class Intraclass:
-    """One intraclass correlation with its interval of 95 %."""
+    """One intraclass correlation with its interval of 95 %. `low` is minus infinity where nothing bounds it below."""
 
     value: float
     low: float
@@ -97,7 +98,11 @@ def _counts(values: Sequence[float]) -> list[int]:
 
 
 def intraclass(table: Table, *, level: float = 0.95) -> Agreement | None:
-    """The intraclass correlations. None with fewer than two judges or entries, or where no entry differs from another."""
+    """The intraclass correlations, with intervals of the coverage `level` (between 0 and 1).
+
+    None with fewer than two judges or entries, where no entry differs from another, or where the entries differ so little
+    beside the judges' error that the correlation of the mean of all judges has no value.
+    """
     n, k = len(table), len(table[0]) if table else 0
     if n < 2 or k < 2:
         return None
@@ -110,21 +115,26 @@ def intraclass(table: Table, *, level: float = 0.95) -> Agreement | None:
     bms = of_rows / (n - 1)
     jms = of_columns / (k - 1)
     ems = max(0.0, total - of_rows - of_columns) / ((n - 1) * (k - 1))
-    if bms <= 0.0:
+    spread_of_means = bms + (jms - ems) / n
+    if bms <= 0.0 or spread_of_means <= 0.0:
         return None
     single = _random_single(n, k, bms, jms, ems, level)
     mixed = _mixed_single(n, k, bms, ems, level)
-    mean_low, mean_high = (k * x / (1.0 + (k - 1) * x) for x in (single.low, single.high))
-    mean_of_all = (bms - ems) / (bms + (jms - ems) / n)
     return Agreement(
         agreement_one=single,
-        agreement_mean=Intraclass(mean_of_all, mean_low, mean_high),
+        agreement_mean=Intraclass((bms - ems) / spread_of_means, _of_mean(single.low, k), _of_mean(single.high, k)),
         consistency_one=mixed[0],
         consistency_mean=mixed[1],
         between=bms,
         judges=jms,
         error=ems,
     )
+
+
+def _of_mean(one: float, judges: int) -> float:
+    """The correlation of the mean of several judges from that of one (Spearman and Brown); it has a pole at -1/(judges-1)."""
+    below = 1.0 + (judges - 1) * one
+    return judges * one / below if below > 0.0 else -math.inf
 
 
 def _random_single(n: int, k: int, bms: float, jms: float, ems: float, level: float) -> Intraclass:

@@ -32,7 +32,7 @@ def far_from(criterion: Criterion, points: int, suggestion: int) -> bool:
 
 
 def level(criterion: Criterion, points: int) -> str:
-    """The words of the level that points stand at: the lowest level that is not below them, or the nearest."""
+    """The words of the level nearest to the points; halfway between two, those of the higher one."""
     return min(criterion.anchors, key=lambda anchor: (abs(anchor.points - points), -anchor.points)).says
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .causes import Candidate
+from .findings import Found
 
 
 def at_place(place: str) -> str:
@@ -18,6 +19,25 @@ def at_place(place: str) -> str:
 _SIDES = ("side", "face")
 _ENDS = ("end", "edge", "joint")
 _PARTS = ("cushion", "forecushion", "muscle", "seam", "middle")
+
+
+DEGREES = {"slight": "slight", "marked": "clear"}
+"""The degrees of a sheet in words for paper, where "marked" would read as marked down."""
+
+
+def degree(found: Found) -> str:
+    """How much of a fault the judges saw, in words for a maker: slight, clear, or from slight to clear; empty if not graded."""
+    if found.mixed:
+        return "slight to clear"
+    return DEGREES.get(found.how_much or "", "")
+
+
+def place_words(found: Found) -> str:
+    """Where the judges saw it, and that only some named the place, where that is so."""
+    where = " and ".join(at_place(one) for one in found.places)
+    if not where or found.placed >= found.judges or found.judges < 2:
+        return where
+    return f"{where}, as {'one judge' if found.placed == 1 else f'{number_word(found.placed)} judges'} noted"
 
 
 def title(candidate: Candidate) -> str:
@@ -39,7 +59,12 @@ def capital(text: str) -> str:
 
 def number_word(count: int) -> str:
     """A small number as a word."""
-    return {2: "two", 3: "three", 4: "four", 5: "five", 6: "six", 7: "seven"}.get(count, str(count))
+    return {1: "one", 2: "two", 3: "three", 4: "four", 5: "five", 6: "six", 7: "seven"}.get(count, str(count))
+
+
+def ordinal(place: int) -> str:
+    """A small place in a list as a word."""
+    return {1: "first", 2: "second", 3: "third", 4: "fourth"}.get(place, f"fault no. {place}")
 
 
 def count_words(text: str) -> int:

@@ -5,7 +5,7 @@ Inspectors' Calculations Handbook: USDA FSIS, Directive 7620.3, revised 1995, ch
 elsewhere, the formulas of pp. 15, 19, 22 and 24 were seen; the rest is read from memory). The EU way charges it to the
 whole mass at the time it is added, brine included. The sums are the same for each agent; results are in parts per
 million by weight (ppm = mg/kg), and 10 000 ppm are 1 per cent. Weights in kg, or any one unit. Limits are arguments of
-`comparing`, never numbers in here.
+`comparing`, never numbers in here. The same sums turned round are in `cure_backwards`.
 """
 
 from __future__ import annotations
@@ -66,7 +66,7 @@ def ingoing_pumped(agent_kg: float, pickle_kg: float, pump_percent: float) -> fl
     Raises:
         ValueError: a weight is out of order, the agent outweighs the pickle, or the pump lies outside its range.
     """
-    return _share(agent_kg, pickle_kg) * require("pump", pump_percent, 0, 200, "per cent") / 100 * PPM
+    return agent_share(agent_kg, pickle_kg) * require("pump", pump_percent, 0, 200, "per cent") / 100 * PPM
 
 
 def ingoing_pump_and_drain(
@@ -97,7 +97,7 @@ def ingoing_immersed_by_pick_up(agent_kg: float, pickle_kg: float, pick_up_perce
     Raises:
         ValueError: as for `ingoing_pumped`.
     """
-    return _share(agent_kg, pickle_kg) * require("pick-up", pick_up_percent, 0, 200, "per cent") / 100 * PPM
+    return agent_share(agent_kg, pickle_kg) * require("pick-up", pick_up_percent, 0, 200, "per cent") / 100 * PPM
 
 
 def ingoing_immersed_at_equilibrium(agent_kg: float, pickle_kg: float, green_kg: float) -> float:
@@ -109,7 +109,7 @@ def ingoing_immersed_at_equilibrium(agent_kg: float, pickle_kg: float, green_kg:
     Raises:
         ValueError: a weight is out of order or the agent outweighs the pickle.
     """
-    _share(agent_kg, pickle_kg)
+    agent_share(agent_kg, pickle_kg)
     require_positive("green weight", green_kg, "kg")
     return agent_kg * PPM / (green_kg + pickle_kg)
 
@@ -125,8 +125,8 @@ def ingoing_pumped_and_covered(
     Raises:
         ValueError: a weight is out of order or an agent outweighs its pickle.
     """
-    _share(pumped_agent_kg, pumped_pickle_kg)
-    _share(cover_agent_kg, cover_pickle_kg)
+    agent_share(pumped_agent_kg, pumped_pickle_kg)
+    agent_share(cover_agent_kg, cover_pickle_kg)
     require_positive("green weight", green_kg, "kg")
     return (pumped_agent_kg + cover_agent_kg) * PPM / (green_kg + pumped_pickle_kg + cover_pickle_kg)
 
@@ -176,80 +176,6 @@ def green_kg_under_rind(rind_on_kg: float, rind_percent: float) -> float:
     """
     require_positive("weight with rind", rind_on_kg, "kg")
     return rind_on_kg * (1 - require("rind allowance", rind_percent, 0, 30, "per cent") / 100)
-
-
-def agent_kg_for_pump(target_ppm: float, pickle_kg: float, pump_percent: float) -> float:
-    """Pure agent for a pickle that puts a wanted amount into the meat: ppm x pickle / (pump x 1 000 000).
-
-    Inverse of `ingoing_pumped` (and, with pick-up for pump, of the first immersion method). Pump above 0 to 200 per cent.
-
-    Raises:
-        ValueError: a number is out of order, or the pickle would have to be nothing but agent.
-    """
-    require_positive("pump", pump_percent, "per cent")
-    require("pump", pump_percent, 0, 200, "per cent")
-    require_positive("weight of the pickle", pickle_kg, "kg")
-    agent = require_not_negative("wanted amount", target_ppm, "ppm") * pickle_kg / (pump_percent / 100 * PPM)
-    return require("agent needed", agent, 0, pickle_kg, "kg (no more than the pickle itself)")
-
-
-def agent_kg_at_equilibrium(target_ppm: float, pickle_kg: float, green_kg: float) -> float:
-    """Pure agent for an immersion that levels out: ppm x (green + pickle) / 1 000 000.
-
-    Raises:
-        ValueError: a number is out of order, or more agent than pickle would be needed.
-    """
-    require_positive("weight of the pickle", pickle_kg, "kg")
-    require_positive("green weight", green_kg, "kg")
-    agent = require_not_negative("wanted amount", target_ppm, "ppm") * (green_kg + pickle_kg) / PPM
-    return require("agent needed", agent, 0, pickle_kg, "kg (no more than the pickle itself)")
-
-
-def agent_kg_on_meat(target_ppm: float, green_kg: float) -> float:
-    """Pure agent to rub on or chop in: ppm x green / 1 000 000. Target 0 to 1 000 000 ppm.
-
-    Raises:
-        ValueError: a number is out of order.
-    """
-    require_positive("green weight", green_kg, "kg")
-    return require("wanted amount", target_ppm, 0, PPM, "ppm") * green_kg / PPM
-
-
-def mix_kg_for(agent_kg: float, agent_percent: float) -> float:
-    """Curing mix that holds a weight of pure agent: agent x 100 / share. Share above 0 to 100 per cent.
-
-    Raises:
-        ValueError: the weight is negative or the share outside its range.
-    """
-    require_not_negative("weight of the agent", agent_kg, "kg")
-    require_positive("share of the agent in the mix", agent_percent, "per cent")
-    return agent_kg * 100 / require("share of the agent in the mix", agent_percent, 0, 100, "per cent")
-
-
-def highest_pump_percent(agent_kg: float, pickle_kg: float, published_ppm: float) -> float:
-    """The pump at which a pickle reaches a published ingoing figure: ppm x pickle / (agent x 1 000 000), in per cent.
-
-    May lie above what meat can hold; then the figure is out of reach with this pickle.
-
-    Raises:
-        ValueError: a number is not above 0, or the agent outweighs the pickle.
-    """
-    require_positive("weight of the agent", agent_kg, "kg")
-    require_positive("published figure", published_ppm, "ppm")
-    return 100 * published_ppm / (_share(agent_kg, pickle_kg) * PPM)
-
-
-def least_green_kg_immersed(agent_kg: float, pickle_kg: float, published_ppm: float) -> float:
-    """The least meat that may lie in a cover pickle for a published figure, second method; 0 if any weight will do.
-
-    agent x 1 000 000 / ppm - pickle. The handbook (p. 22, seen as quoted) names this use of its formula.
-
-    Raises:
-        ValueError: a weight is out of order or the published figure is not above 0.
-    """
-    _share(agent_kg, pickle_kg)
-    require_positive("published figure", published_ppm, "ppm")
-    return max(0.0, agent_kg * PPM / published_ppm - pickle_kg)
 
 
 def in_finished_ppm(ingoing_ppm: float, yield_percent: float) -> float:
@@ -311,6 +237,11 @@ def ppm_from_lb_per_100_gal(pounds: float, pickle_lb_per_gal: float, pump_percen
     return ingoing_pumped(pounds, 100 * pickle_lb_per_gal, pump_percent)
 
 
-def _share(agent_kg: float, pickle_kg: float) -> float:
+def agent_share(agent_kg: float, pickle_kg: float) -> float:
+    """Share of an agent in its pickle, 0 to 1.
+
+    Raises:
+        ValueError: the pickle is not above 0, or the agent is negative or outweighs it.
+    """
     require_positive("weight of the pickle", pickle_kg, "kg")
     return require("weight of the agent", agent_kg, 0, pickle_kg, "kg (no more than the pickle itself)") / pickle_kg

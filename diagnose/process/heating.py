@@ -52,13 +52,14 @@ class TableHold:
     """The table row that the chart comes nearest to, or goes furthest past.
 
     row_c: °C. published_minutes, held_minutes: asked, and longest unbroken stay at or above row_c.
-    missing_minutes: 0 when within. side: within or under the published figure.
+    missing_minutes: 0 when within. peak_c: the hottest reading, °C. side: within or under the published figure.
     """
 
     row_c: float
     published_minutes: float
     held_minutes: float
     missing_minutes: float
+    peak_c: float
     side: Side
 
 
@@ -74,7 +75,8 @@ def table_hold(minutes: Sequence[float], celsius: Sequence[float], rows: Sequenc
         held = max((end - start for start, end in stays), default=0.0)
         met = bool(stays) and held >= asked - 1e-6  # a floating-point crumb is not a fault
         share = math.inf if met and asked == 0 else held / asked if asked > 0 else 0.0
-        outcome = TableHold(row_c, asked, held, 0.0 if met else asked - held, Side.WITHIN if met else Side.UNDER)
+        missing, side = (0.0, Side.WITHIN) if met else (asked - held, Side.UNDER)
+        outcome = TableHold(row_c, asked, held, missing, float(max(celsius)), side)
         if best is None or share > best[0]:
             best = (share, outcome)
     assert best is not None

@@ -17,6 +17,9 @@ from diagnose.process import charts
 from diagnose.process.comparing import Side
 from diagnose.process.ranges import require, require_not_negative, require_positive
 
+MOST_LOGS = 10.0
+"""Tenfold reductions beyond which no count can show anything: a figure above it is told as more than this."""
+
 
 def lethal_rate(celsius: float, reference_c: float, z_c: float) -> float:
     """Killing per minute at `celsius` in minutes at the reference: 10^((T - Tref) / z).

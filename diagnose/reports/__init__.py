@@ -1,4 +1,4 @@
-"""The same finding as text for a terminal, as Markdown for a page, or as JSON for a program. Nothing is computed here."""
+"""The same finding as text for a terminal, Markdown or HTML for a page, or JSON for a program. Nothing is computed here."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 Format = Literal["text", "markdown", "json", "html"]
 
 
-def render(diagnosis: Diagnosis, knowledge: Knowledge, format: Format, width: int = 80, *, colour: bool = False) -> str:
+def render(diagnosis: Diagnosis, knowledge: Knowledge, format: Format, *, width: int = 80, colour: bool = False) -> str:
     """The report of a case, ending in a line end. `width` (columns) and `colour` matter for text only."""
     from . import case_report, machine
 
@@ -33,7 +33,7 @@ def render(diagnosis: Diagnosis, knowledge: Knowledge, format: Format, width: in
 
 
 def laid_out(document: Document, format: Format, *, width: int = 80, colour: bool = False) -> str:
-    """Any document as text, Markdown or HTML."""
+    """Any document as text, Markdown or HTML; for JSON each finding has its own object, so it is no format here."""
     if format == "html":
         from .html import as_html
 
@@ -65,14 +65,22 @@ def render_batch(
     return laid_out(document, format, width=width, colour=colour)
 
 
-def render_entry(entry: Entry, knowledge: Knowledge, format: Format, *, width: int = 80, colour: bool = False) -> str:
-    """All that is written about one cause, mechanism, sign or correction."""
+def render_entry(
+    entry: Entry,
+    knowledge: Knowledge,
+    format: Format,
+    *,
+    product: str | None = None,
+    width: int = 80,
+    colour: bool = False,
+) -> str:
+    """All that is written about one entry; with `product`, an id, only what belongs to that product around it."""
     from . import entry as entries
     from . import entry_machine, machine
 
     if format == "json":
-        return machine.as_json(entry_machine.entry_json(entry, knowledge))
-    return laid_out(entries.entry_document(entry, knowledge), format, width=width, colour=colour)
+        return machine.as_json(entry_machine.entry_json(entry, knowledge, product))
+    return laid_out(entries.entry_document(entry, knowledge, product), format, width=width, colour=colour)
 
 
 def render_trail(

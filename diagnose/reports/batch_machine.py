@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from diagnose.casework.batch_outcome import BatchOutcome, Result
+from collections.abc import Sequence
+
+from diagnose.casework.batch_outcome import BatchOutcome, RecordCaution, Result
 from diagnose.casework.measuring import Measurements
 from diagnose.corpus.records import Basis, Knowledge
 
@@ -19,26 +21,14 @@ def batch_json(outcome: BatchOutcome, measured: Measurements, knowledge: Knowled
         for one in (*(result.bound.basis if result.bound else ()), *result.basis)
     ]
     cited += [one.source for evidence in measured.evidence.values() for one in evidence.basis]
-    called: dict[str, list[str]] = {}
-    for one in outcome.cautions:
-        called.setdefault(one.id, []).append(one.because)
+    cited += [one.source for caution in outcome.cautions for one in knowledge.cautions[caution.id].basis]
     return {
         "batch": outcome.batch,
         "title": outcome.title,
         "product": outcome.product,
         "notes": outcome.notes,
         "rules": outcome.rules,
-        "cautions": [
-            {
-                "id": name,
-                "title": knowledge.cautions[name].title,
-                "weight": knowledge.cautions[name].weight,
-                "say": knowledge.cautions[name].say,
-                "because": because,
-                "basis": basis_json(knowledge.cautions[name].basis),
-            }
-            for name, because in sorted(called.items(), key=lambda each: knowledge.cautions[each[0]].weight != "danger")
-        ],
+        "cautions": cautions_json(outcome.cautions, knowledge),
         "results": [result_json(one, knowledge) for one in outcome.results],
         "evidence": [{"id": name, **computed_json(one)} for name, one in measured.evidence.items()],
         "charts": [
@@ -58,6 +48,24 @@ def batch_json(outcome: BatchOutcome, measured: Measurements, knowledge: Knowled
     }
 
 
+def cautions_json(cautions: Sequence[RecordCaution], knowledge: Knowledge) -> list[Json]:
+    """The cautions, danger first, each with all that called for it."""
+    called: dict[str, list[str]] = {}
+    for one in cautions:
+        called.setdefault(one.id, []).append(one.because)
+    return [
+        {
+            "id": name,
+            "title": knowledge.cautions[name].title,
+            "weight": knowledge.cautions[name].weight,
+            "say": knowledge.cautions[name].say,
+            "because": because,
+            "basis": basis_json(knowledge.cautions[name].basis),
+        }
+        for name, because in sorted(called.items(), key=lambda each: knowledge.cautions[each[0]].weight != "danger")
+    ]
+
+
 def result_json(one: Result, knowledge: Knowledge) -> Json:
     """One result; `limit` is the published number, or the option's name where the result is no number."""
     bound = one.bound
@@ -66,6 +74,7 @@ def result_json(one: Result, knowledge: Knowledge) -> Json:
     return {
         "name": one.name,
         "value": one.value,
+        "more_than": one.more_than,
         "unit": one.unit,
         "limit": (bound.title if words else bound.value) if bound else None,
         "verdict": one.verdict or None,

@@ -4,22 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from diagnose.casework.batch_outcome import BatchOutcome, Bound, RecordCaution, Result
+from diagnose.casework.batch_outcome import BatchOutcome, RecordCaution, Result
 from diagnose.casework.measuring import Measured, Measurements
 from diagnose.corpus.records import Knowledge
-from diagnose.process.comparing import Side
 
 from . import words
 from .case_report import computed
 from .citations import Citations
-from .document import Block, Document, Figure, Figures, Heading, Item, Items, Notice, Paragraph, Picture
+from .document import Block, Document, Figures, Heading, Item, Items, Notice, Paragraph, Picture, bullets
+from .figure_words import figures_of, finding, grouped
 
 RULES = {"us": "United States", "eu": "European Union"}
 COMPARISON = (
     "A verdict compares a figure with a published one, in the text and of the date named; it never says that a product is"
     " safe. Read the current text of a rule before relying on it."
 )
-_WHOSE = {"us": "US", "eu": "EU", "any": "advice"}
 _PARTS = (
     (
         "Weights and yield",
@@ -43,10 +42,11 @@ def batch_document(outcome: BatchOutcome, measured: Measurements, knowledge: Kno
         blocks.append(Paragraph(outcome.batch, "Batch:"))
     blocks.append(Paragraph(f"{RULES[outcome.rules]} (--rules {outcome.rules})", "Published figures:"))
     blocks += cautions_of(outcome.cautions, knowledge, cited)
+    blocks += _findings(outcome)
     blocks += [Paragraph(note, tone="quiet") for note in outcome.notes]
     for part, results in _parts(outcome.results):
         blocks.append(Heading(2, part))
-        blocks.append(Figures(tuple(figure_of(one, cited) for one in results)))
+        blocks.append(Figures(figures_of(results, cited)))
     if outcome.plots:
         blocks.append(Heading(2, "Charts"))
         blocks += [Picture(plot) for plot in outcome.plots]
@@ -68,6 +68,18 @@ def cautions_of(cautions: Sequence[RecordCaution], knowledge: Knowledge, cited: 
         yield Notice(caution.weight == "danger", caution.title, (Paragraph(caution.say), because, basis))
 
 
+def _findings(outcome: BatchOutcome) -> Iterator[Block]:
+    """How many figures are out of bounds, and which: what a reader wants before the rest of the page."""
+    groups = [group for group in grouped(outcome.results) if any(one.bound for one in group)]
+    off = [group for group in groups if any(one.off for one in group)]
+    if not groups:
+        return
+    of = f"of {words.counted(len(groups), 'figure')} with a published one"
+    count = f"{len(off)} {of}" if off else f"none {of}; a comparison, no release"
+    yield Paragraph(count, "Out of bounds:")
+    yield from bullets([Item(finding(group), mark="!") for group in off])
+
+
 def _parts(results: Sequence[Result]) -> Iterator[tuple[str, list[Result]]]:
     left = list(results)
     for part, names in _PARTS:
@@ -77,45 +89,6 @@ def _parts(results: Sequence[Result]) -> Iterator[tuple[str, list[Result]]]:
             yield part, inside
     if left:
         yield "Other figures", left
-
-
-def figure_of(result: Result, cited: Citations) -> Figure:
-    """One result in words."""
-    return Figure(
-        title=result.title,
-        value=value_words(result),
-        verdict=result.verdict,
-        limit=bound_words(result.bound, cited) if result.bound else "",
-        how=""
-        if result.how == "as recorded"
-        else result.how + (f" {cited.marks(result.basis)}" if result.basis else ""),
-        note=result.note,
-        off=result.verdict not in ("", Side.WITHIN.value),
-    )
-
-
-def value_words(result: Result) -> str:
-    """The value with its unit; a temperature also in °F."""
-    if result.value is None:
-        return "not shown"
-    if isinstance(result.value, str):
-        return result.value
-    shown = words.amount(result.value, result.unit)
-    if result.unit == "°C" and not result.name.endswith(("-off-target", "dew-point")):
-        return f"{shown} ({result.value * 1.8 + 32:.0f}{words.FIXED}°F)"
-    if result.unit == "min" and result.value >= 120:
-        return f"{shown} ({int(result.value // 60)}{words.FIXED}h {result.value % 60:.0f}{words.FIXED}min)"
-    return shown
-
-
-def bound_words(bound: Bound, cited: Citations) -> str:
-    """The published figure, what it is, its date, and whether anybody has seen it."""
-    figure = f"{'at most' if bound.at_most else 'at least'} {words.figure(bound.value)} {bound.unit}".strip()
-    named = f"{figure}: {bound.title}" if bound.unit else bound.title
-    date = "undated" if bound.date == "undated" else f"text of {bound.date}"
-    read = {"seen": "seen", "memory": "RECALLED, NOT SEEN"}.get(bound.read, bound.read)
-    condition = f" {bound.condition}" if bound.condition else ""
-    return f"({named}; {_WHOSE.get(bound.rules, bound.rules)}, {date}, {read}) {cited.marks(bound.basis)}{condition}"
 
 
 def _pointing(measured: Measurements, knowledge: Knowledge, cited: Citations) -> Iterator[Block]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from diagnose.casework.diagnosis import Diagnosis, NextQuestion, Plan, PlanStep, Ranked
 from diagnose.corpus.records import Correction, Knowledge
@@ -10,6 +10,9 @@ from diagnose.corpus.records import Correction, Knowledge
 from . import words
 from .citations import Citations
 from .document import Block, Heading, Item, Items, Paragraph, bullets
+
+FEWEST_BITS = 0.02
+"""A question that tells less is not listed, unless it is the only one."""
 
 MOST_QUESTIONS = 5
 """Open questions listed; the others are counted."""
@@ -28,11 +31,12 @@ def fit(diagnosis: Diagnosis, knowledge: Knowledge) -> Iterator[Block]:
     else:
         yield Paragraph("Not well: the answers speak against each other. Look once more at those named below.")
     yield Paragraph(
-        f"{words.likely(found.unlisted)} that some defect seen came from something this knowledge does not hold."
-        f" Conflict between the answers: {found.conflict:+.2f} (natural logarithm; above 0 they contradict each other"
-        " or the case is rare).",
+        f"{words.likely(found.unlisted)} that some defect seen came from something this knowledge does not hold.",
         tone="quiet",
     )
+    if not found.at_odds:
+        return
+    yield Paragraph(f"Conflict measure {found.conflict:+.1f}; ordinary answers stay under 1.", tone="quiet")
     if found.explained_by is not None:
         cause = knowledge.causes.get(found.explained_by)
         title = cause.title if cause else found.explained_by
@@ -82,11 +86,7 @@ def plan(diagnosis: Diagnosis, first: Sequence[Ranked], knowledge: Knowledge, ci
     if found is None:
         return
     yield Heading(2, "What to do")
-    yield Heading(3, words.WHEN["this-lot"])
-    if found.this_lot:
-        yield Items(tuple(_step(one, "", knowledge, cited) for one in found.this_lot))
-    else:
-        yield Paragraph("There is no instruction here for the lot at hand beyond the cautions at the top.")
+    yield from _this_lot(diagnosis, found, knowledge, cited)
     yield from _confirm(found)
     numbered = list(enumerate(found.steps, start=1))
     for when in ("now", "next-batch", "supplier"):
@@ -97,6 +97,25 @@ def plan(diagnosis: Diagnosis, first: Sequence[Ranked], knowledge: Knowledge, ci
     yield from _outlook(found)
     if not found.steps:
         yield from _written_for(first, diagnosis.product, knowledge, cited)
+
+
+def _this_lot(diagnosis: Diagnosis, plan: Plan, knowledge: Knowledge, cited: Citations) -> Iterator[Block]:
+    """What holds the lot stands first; everything else waits for its release where there is danger."""
+    yield Heading(3, words.WHEN["this-lot"])
+    holding = [one for one in plan.this_lot if one.holds]
+    others = [one for one in plan.this_lot if not one.holds]
+    if not plan.this_lot:
+        yield Paragraph("There is no instruction here for the lot at hand beyond the cautions at the top.")
+    if holding:
+        yield Items(tuple(_step(one, "", knowledge, cited) for one in holding))
+    danger = holding or diagnosis.rule_out or any(one.weight == "danger" for one in diagnosis.cautions)
+    if others and danger:
+        yield Paragraph(
+            "The lot stays on hold (see the top). Only if whoever decides releases it, and only as far as its state"
+            " allows (raw, cooked, packed):"
+        )
+    if others:
+        yield Items(tuple(_step(one, "", knowledge, cited) for one in others))
 
 
 def _confirm(plan: Plan) -> Iterator[Block]:
@@ -119,6 +138,7 @@ def _step(one: PlanStep, mark: str, knowledge: Knowledge, cited: Citations) -> I
     ]
     if mark:
         below.append(Paragraph(f"{words.points(one.gain)} of the defects seen", "Takes away:"))
+    below += _cautions(one.cautions, knowledge)
     below += [Paragraph(cited.marks(one.basis), "Basis:"), *cited.said(one.basis)]
     return Item(one.do, mark=mark, below=tuple(below))
 
@@ -138,10 +158,7 @@ def _outlook(plan: Plan) -> Iterator[Block]:
                 Item(f"chance that all of them would be gone: {words.likely(plan.free_after_all)}"),
             )
         )
-        yield Paragraph(
-            "The numbers of the steps give the order by gain for the effort. What a step takes away counts what it adds"
-            " after the steps with smaller numbers."
-        )
+        yield Paragraph("What a step takes away counts what it adds after the steps with smaller numbers.")
     if plan.assumptions:
         yield Paragraph("", "This rests on:")
         yield from bullets([Item(one) for one in plan.assumptions])
@@ -162,22 +179,38 @@ def _written(one: Correction, knowledge: Knowledge, cited: Citations) -> Item:
     below = (
         Paragraph(f"{words.WHEN[one.when].lower()}; {words.effort(knowledge, one.effort)}", "When and effort:"),
         Paragraph(one.verify, "To see that it worked:"),
+        *_cautions(one.caution, knowledge),
         Paragraph(cited.marks(one.basis), "Basis:"),
         *cited.said(one.basis),
     )
     return Item(one.do, below=below)
 
 
+def _cautions(names: Iterable[str], knowledge: Knowledge) -> Iterator[Block]:
+    """What a person must heed who takes the step."""
+    for name in names:
+        one = knowledge.cautions[name]
+        yield Paragraph(f"{one.title}. {one.say}", "Caution:")
+
+
 def questions(diagnosis: Diagnosis) -> Iterator[Block]:
-    """What would settle it best next?"""
+    """What would settle it best next, and what others could look at."""
+    yield from _at_hand(diagnosis)
+    if diagnosis.elsewhere:
+        yield Paragraph("", "What would tell much, but needs what was not at hand:")
+        yield Items(tuple(_question("-", one) for one in diagnosis.elsewhere))
+
+
+def _at_hand(diagnosis: Diagnosis) -> Iterator[Block]:
     yield Heading(2, "What would settle it best next")
     if not diagnosis.next:
         yield Paragraph("No question is open that would tell more and that can be answered with what is at hand.")
         return
     if not diagnosis.worth_asking:
         yield Paragraph("None of the open questions is clearly worth its time any more. The best of them:")
-    yield Items(tuple(_question(f"{at}.", one) for at, one in enumerate(diagnosis.next[:MOST_QUESTIONS], start=1)))
-    more = len(diagnosis.next) - MOST_QUESTIONS
+    telling = [one for one in diagnosis.next if one.bits >= FEWEST_BITS] or list(diagnosis.next[:1])
+    yield Items(tuple(_question(f"{at}.", one) for at, one in enumerate(telling[:MOST_QUESTIONS], start=1)))
+    more = len(telling) - MOST_QUESTIONS
     if more > 0:
         yield Paragraph(f"{words.counted(more, 'more open question')} that would tell less for the time.", tone="quiet")
 

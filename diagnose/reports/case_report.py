@@ -7,13 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from diagnose.casework.diagnosis import ChainLink, Diagnosis, Ranked, Reason, Seen, SeenByNumbers, Warned
+from diagnose.casework.batch_outcome import Result
+from diagnose.casework.diagnosis import ChainLink, Diagnosis, Ranked, Reason, Seen, SeenByNumbers, Suspicion, Warned
 from diagnose.casework.measuring import Measured
 from diagnose.corpus.records import Basis, Knowledge
 
 from . import case_plan, words
 from .citations import Citations
 from .document import Block, Document, Heading, Item, Items, Meter, Notice, Paragraph, Ranking, Row
+from .figure_words import finding, grouped
 from .words import FIXED
 
 MOST_RANKED = 10
@@ -29,6 +31,9 @@ WORTH_EXPLAINING = 0.05
 MOST_REASONS = 6
 """Answers listed for and against one cause; the others are counted."""
 
+WEAKEST_REASON = 1.0
+"""Decibans below which an answer is counted, not listed, unless it is the strongest."""
+
 
 def case_document(diagnosis: Diagnosis, knowledge: Knowledge) -> Document:
     """The whole report of a case."""
@@ -36,6 +41,7 @@ def case_document(diagnosis: Diagnosis, knowledge: Knowledge) -> Document:
     blocks = [
         *_head(diagnosis),
         *_cautions(diagnosis.cautions, cited),
+        *_rule_out(diagnosis.rule_out),
         *_seen(diagnosis, cited),
         *_ranking(diagnosis),
         *_causes(diagnosis, knowledge, cited),
@@ -70,20 +76,66 @@ def _cautions(cautions: Iterable[Warned], cited: Citations) -> Iterator[Block]:
         yield Notice(one.weight == "danger", one.title, tuple(blocks))
 
 
-def _numbers(measured: Sequence[SeenByNumbers], cited: Citations) -> Iterator[Block]:
-    """What the record says: in full where it says yes or somebody has answered too, else in one line each."""
+def _rule_out(suspicions: Iterable[Suspicion]) -> Iterator[Block]:
+    """Dangerous causes that are possible: one line and one check each, so that they do not drown what was seen."""
+    items = [
+        Item(
+            f"{one.cause} ({words.likely(one.chance)}). If so: {one.title}",
+            below=(Paragraph(f"{one.ask} {one.how}", "Check:"),),
+        )
+        for one in suspicions
+    ]
+    if items:
+        yield Heading(2, "Rule out first")
+        yield Paragraph(
+            "Nobody has found these, but they are possible and can hurt someone. Until they are ruled out,"
+            " hold the lot and taste nothing."
+        )
+        yield Items(tuple(items))
+
+
+def _numbers(measured: Sequence[SeenByNumbers], moved: set[str], cited: Citations) -> Iterator[Block]:
+    """What the record says: in full where it says yes or somebody has answered too; else what has moved a cause."""
     full = [one for one in measured if one.measured.verdict == "yes" or one.own]
     rest = [one for one in measured if one not in full]
+    telling = [one for one in rest if one.measured.about in moved]
     if full:
         yield Paragraph("", "Computed from the batch record:")
         marks = {"yes": "+", "no": "-"}
         yield Items(tuple(Item(_computed_words(one, cited), mark=marks[one.measured.verdict]) for one in full))
-    if rest:
-        said = "; ".join(
-            f"{one.title} ({words.amount(one.measured.value, one.measured.unit)}, {words.percent(one.measured.right)})"
-            for one in rest
+    if telling:
+        yield Paragraph("", "Computed, and speaking against:")
+        yield Items(tuple(Item(_against_words(one), mark="-") for one in telling))
+    if len(rest) > len(telling):
+        count = words.counted(len(rest) - len(telling), "more computed value")
+        yield Paragraph(
+            f"{count} spoke against what they bear on, and moved none of the causes explained below.", tone="quiet"
         )
-        yield Paragraph(said, "Computed, and speaking against:")
+
+
+def _against_words(one: SeenByNumbers) -> str:
+    value = words.amount(one.measured.value, one.measured.unit)
+    return f"{one.title}: no, right in {words.percent(one.measured.right)}; computed: {value} {one.measured.title}"
+
+
+def _moved(diagnosis: Diagnosis) -> set[str]:
+    """Ids on which an answer or value has moved a cause that is explained."""
+    return {
+        reason.about for one in explained(diagnosis) for reason in one.reasons if abs(reason.decibans) >= WEAKEST_REASON
+    }
+
+
+def _off(off: Sequence[Result], cited: Citations) -> Iterator[Block]:
+    """What the record shows to be out of bounds, whether or not it has to do with what was seen."""
+    if off:
+        yield Paragraph("", "Out of bounds in the batch record:")
+        items = [
+            Item(f"{finding(group)} {cited.marks(one.bound.basis)}", mark="!")
+            for group in grouped(off)
+            for one in group[:1]
+            if one.bound is not None
+        ]
+        yield Items(tuple(items))
 
 
 def _seen(diagnosis: Diagnosis, cited: Citations) -> Iterator[Block]:
@@ -91,14 +143,19 @@ def _seen(diagnosis: Diagnosis, cited: Citations) -> Iterator[Block]:
     if not diagnosis.seen:
         yield Paragraph("Nothing has been answered yet.")
     for verdict, title, mark in (("yes", "There:", "+"), ("no", "Not there:", "-"), ("cant-tell", "Can't tell:", "?")):
-        items = [Item(_seen_words(one), mark=mark) for one in diagnosis.seen if one.answer.verdict == verdict]
+        alike = [one for one in diagnosis.seen if one.answer.verdict == verdict]
+        rest = [one.title for one in alike if one.answer.came == "rest"]
+        items = [Item(_seen_words(one), mark=mark) for one in alike if one.answer.came != "rest"]
+        if rest:
+            items.append(Item(f"nor any of the {len(rest)} other defects on the lists gone through", mark=mark))
         if items:
             yield Paragraph("", title)
             yield Items(tuple(items))
     if diagnosis.numbers:
         yield Paragraph("", "Figures:")
         yield Items(tuple(Item(f"{name}: {value}") for name, value in diagnosis.numbers))
-    yield from _numbers(diagnosis.measured, cited)
+    yield from _off(diagnosis.off, cited)
+    yield from _numbers(diagnosis.measured, _moved(diagnosis), cited)
     if diagnosis.notes:
         yield Paragraph("", "Notes:")
         yield Items(tuple(Item(note) for note in diagnosis.notes))
@@ -140,7 +197,8 @@ def _ranking(diagnosis: Diagnosis) -> Iterator[Block]:
         return
     yield Paragraph(
         "Responsible: the chance that the cause is there and did some of what was seen. Present: the chance that it is"
-        " there at all. Several causes can be at work at once, so the chances do not add up to 100 %.",
+        " there at all. The chances need not add up to 100 %: to more where several causes are at work, to less where one"
+        " of two would have been enough without the other.",
         tone="quiet",
     )
     listed = [one for at, one in enumerate(diagnosis.ranking[:MOST_RANKED]) if at == 0 or one.responsible >= FAINT]
@@ -149,10 +207,22 @@ def _ranking(diagnosis: Diagnosis) -> Iterator[Block]:
     rows.append(Row("*", "Something that this knowledge does not hold", "unlisted", (unlisted,)))
     yield Ranking(tuple(rows))
     left = diagnosis.ranking[len(listed) :]
+    found = [one for one in left if one.id in _found(diagnosis)]
+    if found:
+        yield Paragraph("", "Found to be there, but not shown to have done what was seen:")
+        yield Items(tuple(Item(f"{one.title} ({one.stage_title})") for one in found))
+    left = tuple(one for one in left if one not in found)
     if left:
         most = words.percent(left[0].responsible)
         most = most if left[0].responsible < 0.005 else f"{most} or less"
         yield Paragraph(f"{words.counted(len(left), 'more cause')} not listed, {most} each.", tone="quiet")
+
+
+def _found(diagnosis: Diagnosis) -> set[str]:
+    """Ids of what was answered yes, or computed yes with no answer against it."""
+    answered = {one.answer.about for one in diagnosis.seen if one.answer.verdict == "yes"}
+    computed = {one.measured.about for one in diagnosis.measured if one.measured.verdict == "yes" and not one.own}
+    return answered | computed
 
 
 def _row(mark: str, one: Ranked) -> Row:
@@ -195,9 +265,10 @@ def _reasons(reasons: tuple[Reason, ...], cited: Citations) -> Iterator[Block]:
             yield Paragraph(none)
             continue
         yield Paragraph("", title)
-        items = [Item(f"{_verdict(one, cited)} ({words.weight(one.decibans)})") for one in side[:MOST_REASONS]]
-        if len(side) > MOST_REASONS:
-            items.append(Item(f"and {words.counted(len(side) - MOST_REASONS, 'weaker one')}"))
+        telling = [one for one in side[:MOST_REASONS] if abs(one.decibans) >= WEAKEST_REASON] or side[:1]
+        items = [Item(f"{_verdict(one, cited)} ({words.weight(one.decibans)})") for one in telling]
+        if len(side) > len(telling):
+            items.append(Item(f"and {words.counted(len(side) - len(telling), 'weaker one')}"))
         yield Items(tuple(items))
 
 
@@ -234,5 +305,5 @@ def _could_know(one: Ranked, knowledge: Knowledge) -> Iterator[Block]:
     text = words.COULD_KNOW.get(one.maker_could_know, one.maker_could_know)
     cause = knowledge.causes.get(one.id)
     if cause is not None and one.maker_could_know != "not-at-all":
-        text = f"{text} The check: {cause.check.ask} {cause.check.how}"
-    yield Paragraph(text, "What the maker could have known:")
+        text = f"{text} {cause.check.ask} {cause.check.how}"
+    yield Paragraph(text, "Could the maker have known?")

@@ -43,7 +43,7 @@ class Citations:
         record = self._knowledge.sources.get(name)
         if record is None:
             return Source(number, name, "", "not among the sources of this knowledge")
-        return Source(number, reference(record), _address(record), standing(record))
+        return Source(number, reference(record), address(record), standing(record))
 
 
 def reference(record: SourceRecord) -> str:
@@ -61,7 +61,8 @@ def standing(record: SourceRecord) -> str:
     return "From memory, not seen for this knowledge."
 
 
-def _address(record: SourceRecord) -> str:
+def address(record: SourceRecord) -> str:
+    """Where the work can be found; empty if that is not known."""
     return record.url or (f"https://doi.org/{record.doi}" if record.doi else "")
 
 

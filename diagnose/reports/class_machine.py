@@ -6,7 +6,6 @@ import csv
 import io
 from collections.abc import Sequence
 from dataclasses import asdict
-from typing import Any
 
 from diagnose.corpus.records import Knowledge
 from diagnose.judging.clinic import CommonFault
@@ -14,7 +13,7 @@ from diagnose.judging.panel import Panel
 from diagnose.judging.sheet import JudgedClass
 from diagnose.judging.standing import Standing
 
-Json = dict[str, Any]
+from .machine import Json
 
 _FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
 

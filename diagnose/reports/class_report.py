@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from diagnose.corpus.records import Knowledge
 from diagnose.corpus.scorecards import Scorecard
+from diagnose.judging.causes import NAMED
 from diagnose.judging.clinic import CommonFault
 from diagnose.judging.panel import Panel
 from diagnose.judging.sheet import JudgedClass
@@ -16,6 +18,9 @@ from diagnose.judging.statistics import Concordance, Intraclass
 from . import words
 from .citations import Citations
 from .document import Block, Document, Heading, Item, Items, Paragraph
+
+FEWEST_ENTRIES = 8
+"""Entries from which figures of agreement are printed; below that chance alone makes them high or low."""
 
 ROUGH = "For how these figures are made and what they can bear, see docs/judging.md."
 
@@ -90,6 +95,9 @@ def _judges(judged: JudgedClass, panel: Panel) -> Iterator[Block]:
     if len(judged.judges) < 2:
         yield Paragraph("There was one judge, so nothing can be said of agreement.")
         return
+    if not panel.entries:
+        yield Paragraph("No entry was scored in full by every judge, so nothing can be said of agreement.")
+        return
     yield Paragraph(
         f"These figures rest on the {words.counted(panel.entries, 'entry', 'entries')} that every judge scored in full."
     )
@@ -102,6 +110,14 @@ def _judges(judged: JudgedClass, panel: Panel) -> Iterator[Block]:
             for one in panel.judges
         )
     )
+    if panel.entries < FEWEST_ENTRIES:
+        yield Paragraph(
+            f"Figures of agreement (Kendall's W, ICC) say nothing on fewer than {FEWEST_ENTRIES} entries, so they are left"
+            " out here. Compare the totals above, and talk about the entries on which the judges are furthest apart."
+        )
+        return
+    if len(judged.judges) == 2:
+        yield Paragraph("With two judges the figures below are weak: one judge who differs changes them all.")
     if panel.concordance is not None:
         yield Paragraph(_concordance(panel.concordance), "Order:")
     if panel.agreement is not None:
@@ -135,7 +151,8 @@ def _concordance(found: Concordance) -> str:
 
 
 def _icc(found: Intraclass) -> str:
-    return f"{found.value:.2f} (95 % interval {found.low:.2f} to {found.high:.2f})"
+    low = f"{found.low:.2f} to" if math.isfinite(found.low) else "up to"
+    return f"{found.value:.2f} (95 % interval {low} {found.high:.2f})"
 
 
 def _second_look(card: Scorecard, panel: Panel) -> Iterator[Block]:
@@ -212,7 +229,7 @@ def _common(one: CommonFault, judged: JudgedClass, knowledge: Knowledge, cited: 
     yield Heading(2, one.title)
     criterion = judged.card.criterion(one.criterion)
     yield Paragraph(
-        f"{words.counted(len(one.entries), 'entry', 'entries')} of {round(len(one.entries) / one.share)}, plainly in"
+        f"{words.counted(len(one.entries), 'entry', 'entries')} of {one.judged}, clearly in"
         f" {one.marked}; about {one.lost:.0f} of the {criterion.points} points for {criterion.title.lower()}."
     )
     sign = knowledge.signs.get(one.fault)
@@ -220,8 +237,16 @@ def _common(one: CommonFault, judged: JudgedClass, knowledge: Knowledge, cited: 
         yield Paragraph(sign.what)
     if not one.causes:
         return
+    if one.causes[0][1] < NAMED:
+        yield Paragraph(
+            "The pieces do not show why: many causes fit, each of them a little. Questions to put to the room, as a place to"
+            " begin:"
+        )
+        yield Items(tuple(Item(cause.check.ask) for cause, _ in one.causes))
+        return
     yield Paragraph("", "Where it points, from the pieces alone:")
     yield Items(tuple(Item(f"{cause.title}: {words.likely(chance)}") for cause, chance in one.causes))
+    yield Paragraph(one.causes[0][0].check.ask, "First question to the room:")
     if one.corrections:
         yield Paragraph("", "What helps:")
         yield Items(tuple(Item(f"{each.do} {cited.marks(each.basis)}") for each in one.corrections))

@@ -9,6 +9,7 @@ from diagnose.corpus.coverage import CaseCounts, Coverage, LinkCounts, Place, sh
 from diagnose.corpus.records import Knowledge
 
 from .document import Block, Document, Heading, Item, Items, Paragraph, Table, bullets
+from .markdown import escape
 from .words import FIXED, KIND, counted
 
 
@@ -32,8 +33,8 @@ def coverage_document(found: Coverage, pairs: NotToldApart, knowledge: Knowledge
 
 def summary_table(found: Coverage) -> str:
     """The totals as a small Markdown table, with a line end at its end. The same knowledge gives the same table."""
-    rows = [("What", "How much"), ("---", "---"), *_total_rows(found)]
-    return "".join(f"| {name} | {value.replace(FIXED, ' ')} |\n" for name, value in rows)
+    rows = "".join(f"| {name} | {escape(value)} |\n" for name, value in _total_rows(found))
+    return f"| What | How much |\n| --- | --- |\n{rows}"
 
 
 def _places(places: Sequence[Place]) -> Table:

@@ -1,6 +1,6 @@
 """A report as a list of plain blocks, before anybody has decided how it looks.
 
-What a report says is written once, in blocks; the text and the Markdown layout each walk the same blocks. All strings are
+What a report says is written once, in blocks; the layouts for text, Markdown and HTML each walk the same blocks. All strings are
 data: no block holds markup, and the layouts escape or clean whatever they print.
 """
 

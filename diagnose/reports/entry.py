@@ -1,22 +1,29 @@
 """All that is written about one entry of the knowledge, with what leads to it and where it leads.
 
-An entry is a cause, a mechanism, a sign or a correction.
+An entry is a cause, a mechanism, a sign or a correction; or, told of in `entry_beside`, a stage, a family, a caution, a
+product or a source. Of the links around it only those are shown that can matter in its products, or in the one asked for.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from typing import TypeAlias
 
+from diagnose.corpus.graph import belonging
 from diagnose.corpus.records import Cause, Check, Correction, Knowledge, Link, Mechanism, Sign
 
 from . import words
 from .case_report import link_details
 from .citations import Citations
 from .document import Block, Document, Heading, Item, Items, Notice, Paragraph, bullets
+from .entry_beside import KINDS, Beside, beside_blocks, beside_of
 
-Entry = Cause | Mechanism | Sign | Correction
+Linked: TypeAlias = Cause | Mechanism | Sign | Correction
+Entry: TypeAlias = Linked | Beside
 
 _ABOVE = "(see above)"
+_MOST_WAYS = 8
+_MOST_TELLING = 3
 
 
 def entry_of(knowledge: Knowledge, name: str) -> Entry | None:
@@ -26,13 +33,31 @@ def entry_of(knowledge: Knowledge, name: str) -> Entry | None:
         or knowledge.signs.get(name)
         or knowledge.mechanisms.get(name)
         or knowledge.corrections.get(name)
+        or beside_of(knowledge, name)
     )
 
 
-def parents(knowledge: Knowledge, name: str) -> list[tuple[Cause | Mechanism, Link]]:
-    """What leads straight to a mechanism or sign, the strongest link first."""
+class Around:
+    """Which entries around one of them can matter in its products, or in the one product that was asked for."""
+
+    def __init__(self, knowledge: Knowledge, name: str, product: str | None = None) -> None:
+        self._home = belonging(knowledge)
+        self._products = frozenset((product,)) if product else self._home.get(name)
+
+    def shows(self, name: str) -> bool:
+        """Whether the cause, mechanism or sign belongs to one of the products."""
+        home = self._home.get(name)
+        return home is None or self._products is None or not home.isdisjoint(self._products)
+
+    def links(self, links: Iterable[Link]) -> list[Link]:
+        """The links that lead to something that is shown."""
+        return [link for link in links if self.shows(link.to)]
+
+
+def parents(knowledge: Knowledge, name: str, around: Around) -> list[tuple[Cause | Mechanism, Link]]:
+    """What leads straight to a mechanism or sign and is shown, the strongest link first."""
     starts: list[Cause | Mechanism] = [*knowledge.causes.values(), *knowledge.mechanisms.values()]
-    found = [(one, link) for one in starts for link in one.leads_to if link.to == name]
+    found = [(one, link) for one in starts for link in one.leads_to if link.to == name and around.shows(one.id)]
     scale = knowledge.scales["strength"]
     return sorted(found, key=lambda pair: -scale.value(pair[1].strength))
 
@@ -50,29 +75,42 @@ def title_of(knowledge: Knowledge, name: str) -> str:
     return one.title if one else name
 
 
-def entry_document(entry: Entry, knowledge: Knowledge) -> Document:
-    """Everything about one entry."""
+def entry_document(entry: Entry, knowledge: Knowledge, product: str | None = None) -> Document:
+    """Everything about one entry; with `product`, an id, only what belongs to that product around it."""
     cited = Citations(knowledge)
-    writer = _Writer(knowledge, cited)
-    match entry:
-        case Cause():
-            blocks = writer.cause(entry)
-        case Mechanism():
-            blocks = writer.mechanism(entry)
-        case Sign():
-            blocks = writer.sign(entry)
-        case Correction():
-            blocks = writer.correction(entry)
+    blocks: Iterable[Block]
+    if isinstance(entry, KINDS):
+        blocks = beside_blocks(entry, knowledge, cited, product)
+    else:
+        blocks = _linked_blocks(entry, knowledge, cited, product)
     body = list(blocks)
     return Document(body, cited.sources(), (f"Knowledge version {knowledge.version}.", words.SAFETY))
+
+
+def _linked_blocks(entry: Linked, knowledge: Knowledge, cited: Citations, product: str | None) -> Iterator[Block]:
+    writer = _Writer(knowledge, cited, Around(knowledge, entry.id, product))
+    match entry:
+        case Cause():
+            yield from writer.cause(entry)
+        case Mechanism():
+            yield from writer.mechanism(entry)
+        case Sign():
+            yield from writer.sign(entry)
+        case Correction():
+            yield from writer.correction(entry)
+    if product is not None:
+        yield Paragraph(
+            f"What leads to it and where it leads is shown for {knowledge.products[product].title} only.", tone="quiet"
+        )
 
 
 class _Writer:
     """Writes the blocks of one entry."""
 
-    def __init__(self, knowledge: Knowledge, cited: Citations) -> None:
+    def __init__(self, knowledge: Knowledge, cited: Citations, around: Around) -> None:
         self.knowledge = knowledge
         self.cited = cited
+        self.around = around
 
     def cause(self, cause: Cause) -> Iterator[Block]:
         stage = next((one.title for one in self.knowledge.stages if one.stage == cause.stage), cause.stage)
@@ -107,6 +145,7 @@ class _Writer:
         yield from self._cautions(sign.caution)
         yield Paragraph(f"{sign.what} {self._marks(sign)}".strip())
         yield from self.cited.said(sign.basis)
+        yield from self._ways(sign)
         yield from self._products(sign.products)
         families = [self.knowledge.families[one].title for one in sign.family if one in self.knowledge.families]
         yield Paragraph("; ".join(families), "Family:")
@@ -181,7 +220,7 @@ class _Writer:
     def _links_down(self, links: Iterable[Link], told: set[str]) -> tuple[Block, ...]:
         scale = self.knowledge.scales["strength"]
         items = []
-        for link in sorted(links, key=lambda link: -scale.value(link.strength)):
+        for link in sorted(self.around.links(links), key=lambda link: -scale.value(link.strength)):
             further = self.knowledge.mechanisms.get(link.to)
             below = link_details(link.basis, link.disputed, self.cited)
             aside = ""
@@ -200,7 +239,7 @@ class _Writer:
 
     def _links_up(self, name: str, told: set[str]) -> tuple[Block, ...]:
         items = []
-        for parent, link in parents(self.knowledge, name):
+        for parent, link in parents(self.knowledge, name, self.around):
             below = link_details(link.basis, link.disputed, self.cited)
             aside = ""
             if isinstance(parent, Mechanism) and parent.id in told:
@@ -210,6 +249,34 @@ class _Writer:
                 below = (*below, *self._links_up(parent.id, told))
             items.append(Item(self._linked(parent.title, link) + aside, mark="←", below=below))
         return bullets(items)
+
+    def _ways(self, sign: Sign) -> Iterator[Block]:
+        """How the sign comes about, in short: what leads straight to it, and what else would be seen then."""
+        found = parents(self.knowledge, sign.id, self.around)
+        if len(found) < 2:
+            return
+        shown = found[:_MOST_WAYS]
+        less = f", the {len(shown)} strongest of {len(found)}" if len(found) > len(shown) else ""
+        yield Heading(2, f"How it comes about, in short{less}")
+        beside = {parent.id: self._seen_beside(parent, sign) for parent, _ in shown}
+        items = []
+        for parent, link in shown:
+            others = {name for one, names in beside.items() if one != parent.id for name in names}
+            own = [name for name in beside[parent.id] if name not in others] or beside[parent.id]
+            telling = "; ".join(title_of(self.knowledge, name) for name in own[:_MOST_TELLING])
+            below = (Paragraph(telling, "Look also for:"),) if telling else ()
+            items.append(
+                Item(f"{parent.title}, {words.on_scale(self.knowledge, 'strength', link.strength)}", below=below)
+            )
+        yield Items(tuple(items))
+
+    def _seen_beside(self, parent: Cause | Mechanism, sign: Sign) -> list[str]:
+        """The other signs that a cause or mechanism shows in, what it shows in most often first."""
+        scale = self.knowledge.scales["strength"]
+        links = [
+            one for one in self.around.links(parent.leads_to) if one.to in self.knowledge.signs and one.to != sign.id
+        ]
+        return [one.to for one in sorted(links, key=lambda one: -scale.value(one.strength))]
 
     def _linked(self, title: str, link: Link) -> str:
         strength = words.on_scale(self.knowledge, "strength", link.strength)

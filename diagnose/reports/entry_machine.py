@@ -5,23 +5,45 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from diagnose.corpus.find import Hit
-from diagnose.corpus.records import Cause, Check, Correction, Knowledge, Link, Mechanism, Sign
+from diagnose.corpus.graph import chance_of
+from diagnose.corpus.records import (
+    Cause,
+    Caution,
+    Check,
+    Correction,
+    Family,
+    Knowledge,
+    Link,
+    Mechanism,
+    Product,
+    Sign,
+    Source,
+    Stage,
+)
 
-from .entry import Entry, owners, parents, title_of
-from .machine import Json, basis_json, sources_json
-from .trail import Chains, chance
+from .citations import address, reference, standing
+from .entry import Around, Entry, Linked, owners, parents, title_of
+from .entry_beside import KINDS, Beside, groups
+from .machine import Json, basis_json, cited_in, sources_json
+from .trail import Chains
 from .words import SAFETY
 
 
-def entry_json(entry: Entry, knowledge: Knowledge) -> Json:
-    """The object of one entry."""
+def entry_json(entry: Entry, knowledge: Knowledge, product: str | None = None) -> Json:
+    """The object of one entry; with `product`, an id, only what belongs to that product around it."""
+    if isinstance(entry, KINDS):
+        return _beside(entry, knowledge, product)
+    return _with_links(entry, knowledge, Around(knowledge, entry.id, product))
+
+
+def _with_links(entry: Linked, knowledge: Knowledge, around: Around) -> Json:
     match entry:
         case Cause():
-            body = _cause(entry, knowledge)
+            body = _cause(entry, knowledge, around)
         case Mechanism():
-            body = _mechanism(entry, knowledge)
+            body = _mechanism(entry, knowledge, around)
         case Sign():
-            body = _sign(entry, knowledge)
+            body = _sign(entry, knowledge, around)
         case Correction():
             body = {
                 "kind": "correction",
@@ -29,14 +51,45 @@ def entry_json(entry: Entry, knowledge: Knowledge) -> Json:
                 "causes": [{"id": one.id, "title": one.title} for one in owners(knowledge, entry.id)],
             }
     cautions = [] if isinstance(entry, Mechanism) else [knowledge.cautions[name] for name in entry.caution]
-    return {
+    told = {
         "id": entry.id,
         **body,
         "cautions": [
             {"id": one.id, "title": one.title, "weight": one.weight, "say": one.say, "basis": basis_json(one.basis)}
             for one in cautions
         ],
-        "sources": sources_json([*_cited(body), *(b.source for one in cautions for b in one.basis)], knowledge),
+    }
+    return {
+        **told,
+        "sources": sources_json(cited_in(told), knowledge),
+        "knowledge": knowledge.version,
+        "safety": SAFETY,
+    }
+
+
+def _beside(entry: Beside, knowledge: Knowledge, product: str | None) -> Json:
+    told: Json = {
+        "id": entry.stage if isinstance(entry, Stage) else entry.id,
+        "kind": type(entry).__name__.lower(),
+        "title": entry.title,
+    }
+    match entry:
+        case Stage() | Family() | Product():
+            told["what"] = entry.what
+        case Caution():
+            told |= {"weight": entry.weight, "say": entry.say, "basis": basis_json(entry.basis)}
+        case Source():
+            told |= {"reference": reference(entry), "address": address(entry), "standing": standing(entry)}
+    told["holds"] = [
+        {
+            "title": group.title,
+            "entries": [{"id": name, "title": title, "note": note} for name, title, note in group.entries],
+        }
+        for group in groups(entry, knowledge, product)
+    ]
+    return {
+        **told,
+        "sources": sources_json(cited_in(told), knowledge),
         "knowledge": knowledge.version,
         "safety": SAFETY,
     }
@@ -46,7 +99,7 @@ def trail_json(cause: Cause, sign: Sign, chains: Chains, knowledge: Knowledge) -
     """The object of the chains from a cause to a sign."""
     body = [
         {
-            "chance": chance(chain, knowledge),
+            "chance": chance_of(knowledge, chain),
             "links": [{"from": start, **_link(link, knowledge)} for start, link in _with_starts(cause.id, chain)],
         }
         for chain in chains
@@ -55,7 +108,7 @@ def trail_json(cause: Cause, sign: Sign, chains: Chains, knowledge: Knowledge) -
         "cause": {"id": cause.id, "title": cause.title},
         "sign": {"id": sign.id, "title": sign.title},
         "chains": body,
-        "sources": sources_json(_cited(body), knowledge),
+        "sources": sources_json(cited_in(body), knowledge),
         "knowledge": knowledge.version,
         "safety": SAFETY,
     }
@@ -79,7 +132,7 @@ def _with_starts(first: str, chain: Iterable[Link]) -> Iterable[tuple[str, Link]
         start = link.to
 
 
-def _cause(cause: Cause, knowledge: Knowledge) -> Json:
+def _cause(cause: Cause, knowledge: Knowledge, around: Around) -> Json:
     return {
         "kind": "cause",
         "title": cause.title,
@@ -90,13 +143,13 @@ def _cause(cause: Cause, knowledge: Knowledge) -> Json:
         "frequency": _scaled(knowledge, "frequency", cause.frequency),
         "frequency_basis": basis_json(cause.frequency_basis),
         "maker_could_know": cause.maker_could_know,
-        "leads_to": [_link(link, knowledge) for link in cause.leads_to],
+        "leads_to": [_link(link, knowledge) for link in around.links(cause.leads_to)],
         "check": _check(cause.check, knowledge),
         "corrections": [_correction(one) for one in cause.corrections],
     }
 
 
-def _mechanism(mechanism: Mechanism, knowledge: Knowledge) -> Json:
+def _mechanism(mechanism: Mechanism, knowledge: Knowledge, around: Around) -> Json:
     return {
         "kind": "mechanism",
         "title": mechanism.title,
@@ -104,12 +157,12 @@ def _mechanism(mechanism: Mechanism, knowledge: Knowledge) -> Json:
         "also_called": mechanism.also_called,
         "background": _scaled(knowledge, "background", mechanism.background),
         "combine": mechanism.combine,
-        "from": _parents(mechanism.id, knowledge),
-        "leads_to": [_link(link, knowledge) for link in mechanism.leads_to],
+        "from": _parents(mechanism.id, knowledge, around),
+        "leads_to": [_link(link, knowledge) for link in around.links(mechanism.leads_to)],
     }
 
 
-def _sign(sign: Sign, knowledge: Knowledge) -> Json:
+def _sign(sign: Sign, knowledge: Knowledge, around: Around) -> Json:
     return {
         "kind": sign.kind,
         "title": sign.title,
@@ -122,15 +175,15 @@ def _sign(sign: Sign, knowledge: Knowledge) -> Json:
         "graded": sign.graded,
         "tell_apart": [{"from": one.source, "by": one.by} for one in sign.tell_apart],
         "basis": basis_json(sign.basis),
-        "from": _parents(sign.id, knowledge),
+        "from": _parents(sign.id, knowledge, around),
         "check": _check(sign.check, knowledge),
     }
 
 
-def _parents(name: str, knowledge: Knowledge) -> list[Json]:
+def _parents(name: str, knowledge: Knowledge, around: Around) -> list[Json]:
     return [
         {**_link(link, knowledge), "from": parent.id, "from_title": parent.title}
-        for parent, link in parents(knowledge, name)
+        for parent, link in parents(knowledge, name, around)
     ]
 
 
@@ -170,11 +223,3 @@ def _correction(one: Correction) -> Json:
 
 def _scaled(knowledge: Knowledge, scale: str, word: str) -> Json:
     return {"word": word, "value": knowledge.scales[scale].value(word)}
-
-
-def _cited(body: object) -> list[str]:
-    """The ids of all sources named anywhere in the object."""
-    if isinstance(body, dict):
-        own = [body["source"]] if isinstance(body.get("source"), str) else []
-        return [*own, *(name for below in body.values() for name in _cited(below))]
-    return [name for below in body for name in _cited(below)] if isinstance(body, list) else []

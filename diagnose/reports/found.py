@@ -9,14 +9,6 @@ from diagnose.corpus.records import Knowledge
 
 from .document import Block, Document, Heading, Item, Items, Paragraph
 
-_KINDS = {
-    "cause": "cause",
-    "mechanism": "mechanism",
-    "sign": "sign",
-    "correction": "correction",
-    "caution": "caution",
-}
-
 
 def found_document(asked: str, hits: Sequence[Hit], knowledge: Knowledge) -> Document:
     """The entries found, best first."""
@@ -25,11 +17,10 @@ def found_document(asked: str, hits: Sequence[Hit], knowledge: Knowledge) -> Doc
         blocks.append(Paragraph("Nothing fits these words. Try fewer of them, or another word of the trade."))
     else:
         blocks.append(Items(tuple(_hit(hit) for hit in hits)))
-        if hits[0].kind != "caution":
-            blocks.append(Paragraph(f"More about one of them: diagnose explain {hits[0].id}", tone="quiet"))
+        blocks.append(Paragraph(f"More about one of them: diagnose explain {hits[0].id}", tone="quiet"))
     return Document(blocks, (), (f"Knowledge version {knowledge.version}.",))
 
 
 def _hit(hit: Hit) -> Item:
     other = f"; matched: {hit.why}" if hit.why and hit.why.casefold() not in hit.title.casefold() else ""
-    return Item(f"{hit.title} ({_KINDS.get(hit.kind, hit.kind)}{other})", below=(Paragraph(hit.id),))
+    return Item(f"{hit.title} ({hit.kind}{other})", below=(Paragraph(hit.id),))

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from html import escape
 
 from .document import Block, Document, Figures, Heading, Item, Items, Notice, Paragraph, Picture, Ranking, Table
-from .layout import one_line
+from .layout import is_web_address, one_line
 from .plot_svg import plot_svg
 from .words import FIXED
 
-_ADDRESS = re.compile(r"https?://[^\s<>\"\\]+\Z")
 _STYLE = """
 *{box-sizing:border-box}
 body{margin:0 auto;max-width:52rem;padding:1.5rem 1rem 3rem;color:#1c1c1c;background:#fff;
@@ -55,27 +53,28 @@ def as_html(document: Document) -> str:
     if document.sources:
         body.append('<h2>Sources</h2><div class="sources">')
         for source in document.sources:
-            pieces = [_text(source.text), _address(source.address), _text(source.standing)]
+            pieces = [html_text(source.text), _address(source.address), html_text(source.standing)]
             body.append(f"<p>[{source.number}] {' '.join(piece for piece in pieces if piece)}</p>")
         body.append("</div>")
-    body.append(f"<footer>{''.join(f'<p>{_text(line)}</p>' for line in document.closing)}</footer>")
+    body.append(f"<footer>{''.join(f'<p>{html_text(line)}</p>' for line in document.closing)}</footer>")
     head = (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"
-        f"<title>{_text(title)}</title>\n<style>{_STYLE}</style>\n</head>\n<body>\n"
+        f"<title>{html_text(title)}</title>\n<style>{_STYLE}</style>\n</head>\n<body>\n"
     )
     return head + "\n".join(body) + "\n</body>\n</html>\n"
 
 
-def _text(text: str) -> str:
+def html_text(text: str) -> str:
+    """The text on one line, with everything that HTML would take for markup made literal."""
     return escape(one_line(text)).replace(FIXED, "&nbsp;")
 
 
 def _block(block: Block) -> Iterator[str]:
     match block:
         case Heading():
-            yield f"<h{block.level}>{_text(block.text)}</h{block.level}>"
+            yield f"<h{block.level}>{html_text(block.text)}</h{block.level}>"
         case Paragraph():
             yield f"<p{' class=quiet' if block.tone == 'quiet' else ''}>{_led(block.lead, block.text)}</p>"
         case Items():
@@ -87,11 +86,11 @@ def _block(block: Block) -> Iterator[str]:
         case Figures():
             yield _figures(block)
         case Picture():
-            yield f"<figure><figcaption>{_text(block.plot.title)}</figcaption>{plot_svg(block.plot)}</figure>"
+            yield f"<figure><figcaption>{html_text(block.plot.title)}</figcaption>{plot_svg(block.plot)}</figure>"
         case Notice():
             name = "DANGER" if block.danger else "CAUTION"
             yield f'<div class="notice{" danger" if block.danger else ""}" role="note">'
-            yield f'<strong class="head">{name}: {_text(block.title)}</strong>'
+            yield f'<strong class="head">{name}: {html_text(block.title)}</strong>'
             for paragraph in block.blocks:
                 yield f"<p>{_led(paragraph.lead, paragraph.text)}</p>"
             yield "</div>"
@@ -100,7 +99,7 @@ def _block(block: Block) -> Iterator[str]:
 def _items(items: Sequence[Item]) -> str:
     out = []
     for item in items:
-        mark = "" if item.mark in ("", "+", "-", "?") else f"{_text(item.mark)} "
+        mark = "" if item.mark in ("", "+", "-", "?") else f"{html_text(item.mark)} "
         below = "".join(part for block in item.below for part in _block(block))
         out.append(f"<li>{mark}{_led(item.lead, item.text)}{below}</li>")
     return f"<ul>{''.join(out)}</ul>"
@@ -111,36 +110,38 @@ def _ranking(ranking: Ranking) -> str:
     rows = []
     for row in ranking.rows:
         found = {meter.name: meter.words for meter in row.meters}
-        cells = "".join(f"<td>{_text(found.get(name, ''))}</td>" for name in names)
-        rows.append(f"<tr><td>{_text(row.mark)}</td><td>{_text(row.title)}</td><td>{_text(row.aside)}</td>{cells}</tr>")
-    head = "".join(f"<th>{_text(name).capitalize()}</th>" for name in names)
+        cells = "".join(f"<td>{html_text(found.get(name, ''))}</td>" for name in names)
+        rows.append(
+            f"<tr><td>{html_text(row.mark)}</td><td>{html_text(row.title)}</td><td>{html_text(row.aside)}</td>{cells}</tr>"
+        )
+    head = "".join(f"<th>{html_text(name).capitalize()}</th>" for name in names)
     return f"<table><thead><tr><th></th><th>Cause</th><th>Where</th>{head}</tr></thead><tbody>{''.join(rows)}</tbody></table>"
 
 
 def _table(table: Table) -> str:
-    head = "".join(f"<th>{_text(name)}</th>" for name in table.columns)
-    rows = "".join(f"<tr>{''.join(f'<td>{_text(cell)}</td>' for cell in row)}</tr>" for row in table.rows)
+    head = "".join(f"<th>{html_text(name)}</th>" for name in table.columns)
+    rows = "".join(f"<tr>{''.join(f'<td>{html_text(cell)}</td>' for cell in row)}</tr>" for row in table.rows)
     return f"<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
 
 
 def _figures(figures: Figures) -> str:
     rows = []
     for row in figures.rows:
-        how = f'<span class="small">{_text(row.how)}</span>' if row.how else ""
-        note = f'<span class="small">{_text(row.note)}</span>' if row.note else ""
-        limit = f'<span class="small">{_text(row.limit)}</span>' if row.limit else ""
+        how = f'<span class="small">{html_text(row.how)}</span>' if row.how else ""
+        note = f'<span class="small">{html_text(row.note)}</span>' if row.note else ""
+        limit = f'<span class="small">{html_text(row.limit)}</span>' if row.limit else ""
         rows.append(
-            f'<tr{" class=off" if row.off else ""}><td>{_text(row.title)}{how}</td><td class="n">{_text(row.value)}</td>'
-            f'<td class="v">{_text(row.verdict)}{limit}{note}</td></tr>'
+            f'<tr{" class=off" if row.off else ""}><td>{html_text(row.title)}{how}</td><td class="n">{html_text(row.value)}</td>'
+            f'<td class="v">{html_text(row.verdict)}{limit}{note}</td></tr>'
         )
     head = "<tr><th>Figure</th><th>Value</th><th>Against the published figure</th></tr>"
     return f'<table class="figures"><thead>{head}</thead><tbody>{"".join(rows)}</tbody></table>'
 
 
 def _led(lead: str, text: str) -> str:
-    parts = [f"<strong>{_text(lead)}</strong>" if lead else "", _text(text)]
+    parts = [f"<strong>{html_text(lead)}</strong>" if lead else "", html_text(text)]
     return " ".join(part for part in parts if part)
 
 
 def _address(address: str) -> str:
-    return f'<a href="{escape(address)}">{escape(address)}</a>' if _ADDRESS.match(address) else _text(address)
+    return f'<a href="{escape(address)}">{escape(address)}</a>' if is_web_address(address) else html_text(address)

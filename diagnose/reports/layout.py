@@ -13,12 +13,18 @@ from .words import FIXED
 Word = tuple[str, str]
 """A word without blanks, and the name of its style; an empty name is plain."""
 
+_ADDRESS = re.compile(r"https?://[^\s<>\"\\]+\Z")
 _BLANKS = re.compile(r"[ \t\n\u2028\u2029]+")
 
 
 def one_line(text: str) -> str:
     """The text made harmless and put on one line. Blanks at which no line may break stay what they are."""
     return _BLANKS.sub(" ", clean(text)).strip(" ")
+
+
+def is_web_address(text: str) -> bool:
+    """Whether the whole text is an address that a page may link to: http or https, nothing that ends a link early."""
+    return _ADDRESS.match(text) is not None
 
 
 def cells(text: str) -> int:

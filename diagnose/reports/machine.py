@@ -10,6 +10,7 @@ import math
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from diagnose.casework.batch_outcome import Result
 from diagnose.casework.diagnosis import ChainLink, Diagnosis, Fit, NextQuestion, Plan, PlanStep, Ranked, Robustness
 from diagnose.casework.measuring import Measured
 from diagnose.corpus.records import Basis, Knowledge
@@ -40,7 +41,7 @@ def _plain(value: Any) -> Any:
 
 def case_json(diagnosis: Diagnosis, knowledge: Knowledge) -> Json:
     """The object of a case."""
-    return {
+    body = {
         "product": diagnosis.product,
         "product_title": diagnosis.product_title,
         "title": diagnosis.title,
@@ -55,6 +56,20 @@ def case_json(diagnosis: Diagnosis, knowledge: Knowledge) -> Json:
                 "basis": basis_json(one.basis),
             }
             for one in diagnosis.cautions
+        ],
+        "elsewhere": [
+            {"id": one.about, "ask": one.ask, "needs": one.needs, "bits": one.bits} for one in diagnosis.elsewhere
+        ],
+        "rule_out": [
+            {
+                "caution": one.caution,
+                "title": one.title,
+                "cause": one.cause,
+                "chance": one.chance,
+                "ask": one.ask,
+                "how": one.how,
+            }
+            for one in diagnosis.rule_out
         ],
         "answers": [
             {
@@ -73,6 +88,7 @@ def case_json(diagnosis: Diagnosis, knowledge: Knowledge) -> Json:
             {"id": one.measured.about, "title": one.title, "own_answer": one.own, **computed_json(one.measured)}
             for one in diagnosis.measured
         ],
+        "out_of_bounds": [_off(one) for one in diagnosis.off],
         "notes": diagnosis.notes,
         "ranking": [_ranked(one) for one in diagnosis.ranking],
         "unlisted": diagnosis.unlisted,
@@ -82,9 +98,29 @@ def case_json(diagnosis: Diagnosis, knowledge: Knowledge) -> Json:
         "plan": _plan(diagnosis.plan) if diagnosis.plan else None,
         "next": [_question(one) for one in diagnosis.next],
         "worth_asking": diagnosis.worth_asking,
-        "sources": sources_json(_cited(diagnosis), knowledge),
+    }
+    return {
+        **body,
+        "sources": sources_json(cited_in(body), knowledge),
         "knowledge": diagnosis.knowledge,
         "safety": SAFETY,
+    }
+
+
+def _off(one: Result) -> Json:
+    """A computed result that is not within its published figure."""
+    bound = one.bound
+    return {
+        "name": one.name,
+        "title": one.title,
+        "value": one.value,
+        "unit": one.unit,
+        "verdict": one.verdict,
+        "limit": bound.value if bound and bound.unit else None,
+        "limit_title": bound.title if bound else None,
+        "date": bound.date if bound else None,
+        "read": bound.read if bound else None,
+        "basis": basis_json(bound.basis if bound else ()),
     }
 
 
@@ -174,6 +210,7 @@ def _step(step: PlanStep) -> Json:
         "verify": step.verify,
         "causes": step.causes,
         "gain": step.gain,
+        "cautions": step.cautions,
         "basis": basis_json(step.basis),
     }
 
@@ -220,13 +257,9 @@ def sources_json(ids: Iterable[str], knowledge: Knowledge) -> list[Json]:
     ]
 
 
-def _cited(diagnosis: Diagnosis) -> list[str]:
-    links = [link for one in diagnosis.ranking for chain in one.chains for link in chain]
-    steps = (*diagnosis.plan.this_lot, *diagnosis.plan.steps) if diagnosis.plan else ()
-    claims = [
-        *(one.basis for one in diagnosis.cautions),
-        *(one.measured.basis for one in diagnosis.measured),
-        *(one.basis for one in links),
-        *(one.basis for one in steps),
-    ]
-    return [one.source for basis in claims for one in basis]
+def cited_in(body: object) -> list[str]:
+    """The ids of all sources that `basis_json` has put anywhere into an object, in order, perhaps several times."""
+    if isinstance(body, dict):
+        own = [body["source"]] if isinstance(body.get("source"), str) else []
+        return [*own, *(name for below in body.values() for name in cited_in(below))]
+    return [name for below in body for name in cited_in(below)] if isinstance(body, list) else []

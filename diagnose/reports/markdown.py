@@ -8,13 +8,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Sequence
 
+from diagnose.text import clean
+
 from .document import Block, Document, Figures, Heading, Item, Items, Notice, Paragraph, Picture, Ranking, Table
-from .layout import one_line
+from .layout import is_web_address, one_line
 from .words import FIXED
 
 _MARKUP = re.compile(r"([\\`*_{}\[\]<>#|~&$@])")
 _START = re.compile(r"(?:(?P<number>\d+)(?P<dot>[.)])|(?P<sign>[-+=]))(?=\s|$|[-=])")
-_ADDRESS = re.compile(r"https?://[^\s<>\"\\]+\Z")
 
 
 def escape(text: str) -> str:
@@ -59,7 +60,7 @@ def _block(block: Block) -> Iterator[str]:
             from .plot_text import plot_lines
 
             yield "```text"
-            yield from (line.replace("`", "'") for line in plot_lines(block.plot, 80))
+            yield from (clean(line).replace("`", "'") for line in plot_lines(block.plot, 80))
             yield "```"
         case Notice():
             name = "DANGER" if block.danger else "CAUTION"
@@ -72,7 +73,7 @@ def _block(block: Block) -> Iterator[str]:
 def _items(items: Sequence[Item], indent: str) -> Iterator[str]:
     numbers = [int(item.mark[:-1]) if re.fullmatch(r"[0-9]{1,6}\.", item.mark) else -1 for item in items]
     # Markdown counts on from the first number of a list, so a list with gaps is given bullets with the numbers in words.
-    counted = numbers[0] >= 0 and numbers == list(range(numbers[0], numbers[0] + len(items)))
+    counted = bool(numbers) and numbers[0] >= 0 and numbers == list(range(numbers[0], numbers[0] + len(items)))
     for item in items:
         mark = item.mark if counted else "-"
         shown = "" if counted or item.mark in ("", "+", "-", "?") else f"{escape(item.mark)} "
@@ -120,4 +121,4 @@ def _led(lead: str, text: str) -> str:
 
 
 def _address(address: str) -> str:
-    return f"<{address}>" if _ADDRESS.match(address) else escape(address)
+    return f"<{address}>" if is_web_address(address) else escape(address)

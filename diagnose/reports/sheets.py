@@ -7,17 +7,28 @@ from dataclasses import dataclass
 
 from diagnose.corpus.records import Basis, Knowledge
 from diagnose.judging.comment import Comment
+from diagnose.judging.comment_plan import Told
 from diagnose.judging.findings import Found
 from diagnose.judging.sheet import JudgedClass
 from diagnose.judging.standing import Standing
 from diagnose.judging.suggesting import level
+from diagnose.judging.wording import degree, place_words
 
 from . import words
 from .citations import Citations
 from .class_report import points
 from .document import Source
 
+FAR_APART = 0.4
+"""Judges who differ by this share of a criterion's points are said to be far apart."""
+
 DRAFT = "Draft: no judge has read and approved these words yet."
+HOLD = (
+    "Hold the whole lot of this piece. Nobody tastes it, and nothing of it is sold. Call the inspector or your process"
+    " authority (the expert who approves your heating and cooling) today; they decide what becomes of it."
+)
+"""Printed first on the sheet of every suspect piece, outside the words that a judge can change."""
+
 NOT_THE_WHOLE = (
     "A judge sees one piece on one day. The chances say how well each cause fits what was seen on it; nobody has looked at"
     " the plant. Sheets of another day, or of other judges, may differ."
@@ -60,6 +71,8 @@ class EntrySheet:
     date: str
     entry: int
     result: str
+    hold: str
+    """What stands above everything else where the piece is suspect; empty for all others."""
     total: str
     rows: tuple[ScoreRow, ...]
     comment: str
@@ -67,6 +80,8 @@ class EntrySheet:
     notes: tuple[str, ...]
     seen: tuple[str, ...]
     causes_of: str
+    causes_if: str
+    """A remark where the causes rest on what only some of the judges saw; else empty."""
     causes: tuple[CauseRow, ...]
     unlisted: str
     steps: tuple[StepRow, ...]
@@ -106,6 +121,7 @@ def _sheet(
         date=judged.date,
         entry=standing.entry,
         result=_result(standing, placed),
+        hold=HOLD if plan.kind == "suspect" else "",
         total="" if standing.total is None else f"{points(standing.total)} of {judged.card.total}",
         rows=tuple(_rows(judged, standing)),
         comment=final.get(standing.entry, comment.text),
@@ -113,6 +129,7 @@ def _sheet(
         notes=tuple(note for _, note in plan.findings.notes),
         seen=tuple(_seen(one) for one in (*plan.findings.faults, *plan.findings.single)),
         causes_of="; ".join(titles),
+        causes_if=_if_seen(plan.faults[: plan.explained]),
         causes=tuple(
             CauseRow(one.cause.title, stages[one.cause.stage], words.likely(one.chance))
             for one in (causes.ranked if causes else ())
@@ -155,13 +172,23 @@ def _rows(judged: JudgedClass, standing: Standing) -> list[ScoreRow]:
             rows.append(ScoreRow(criterion.title, "-", criterion.points, "", why))
             continue
         mean = standing.by_criterion[criterion.id]
-        span = f"{min(given)} to {max(given)}" if min(given) != max(given) else ""
+        span = f"{min(given)} to {max(given)}" if min(given) != max(given) else "the same" if len(given) > 1 else "one"
         # The words of a level may speak of less than what made a piece suspect, so they are left out there.
-        says = "" if standing.status == "suspect" else level(criterion, round(mean))
+        says = "left out (set aside)" if standing.status == "suspect" else level(criterion, round(mean))
+        if max(given) - min(given) >= FAR_APART * criterion.points:
+            says = f"{says.rstrip('.')}. The judges were far apart." if says else "The judges were far apart."
         rows.append(ScoreRow(criterion.title, points(mean), criterion.points, span, says))
     return rows
 
 
+def _if_seen(faults: Sequence[Told]) -> str:
+    """That the chances hold if fewer than half of the judges were right, where that is so."""
+    most = max((one.found for one in faults), key=lambda one: one.judges, default=None)
+    if most is None or 2 * most.judges >= most.looked:
+        return ""
+    return f"If what {most.judges} of {words.counted(most.looked, 'judge')} saw is right; the others did not mark it."
+
+
 def _seen(one: Found) -> str:
-    inside = [one.how_much or "", " and ".join(one.places), f"{one.judges} of {words.counted(one.looked, 'judge')}"]
+    inside = [degree(one), place_words(one), f"seen by {one.judges} of {words.counted(one.looked, 'judge')}"]
     return f"{one.title} ({', '.join(part for part in inside if part)})"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from .document import Source
 from .markdown import escape
@@ -17,6 +17,8 @@ def sheet_markdown(sheet: EntrySheet) -> str:
 def _parts(sheet: EntrySheet) -> Iterator[str]:
     yield f"# {escape(sheet.title)}: entry {sheet.entry}"
     yield escape(" · ".join(part for part in (sheet.date, sheet.result, sheet.total) if part))
+    if sheet.hold:
+        yield f"> **{escape(sheet.hold)}**"
     yield "## Comment"
     yield escape(sheet.comment)
     if not sheet.final:
@@ -24,7 +26,7 @@ def _parts(sheet: EntrySheet) -> Iterator[str]:
     yield "## Points"
     yield "\n".join(
         [
-            "| | Points | Of | Judges from, to | This level means |",
+            "| | Points | Of | Judges gave | This level means |",
             "|---|---:|---:|---|---|",
             *(
                 f"| {escape(row.title)} | {row.given} | {row.most} | {row.span} | {escape(row.says)} |"
@@ -42,6 +44,8 @@ def _parts(sheet: EntrySheet) -> Iterator[str]:
         yield _list(sheet.seen)
     if sheet.causes:
         yield escape(f"How well each cause fits, from the piece alone ({sheet.causes_of}):")
+        if sheet.causes_if:
+            yield escape(sheet.causes_if)
         yield _list([f"{row.title} [{row.stage}]: {row.chance}" for row in sheet.causes])
         yield escape(f"Something that is not listed here: {sheet.unlisted}.")
     if sheet.steps:
@@ -57,7 +61,7 @@ def _parts(sheet: EntrySheet) -> Iterator[str]:
         yield escape(line)
 
 
-def _list(lines: tuple[str, ...] | list[str]) -> str:
+def _list(lines: Sequence[str]) -> str:
     return "\n".join(f"- {escape(line)}" for line in lines)
 
 

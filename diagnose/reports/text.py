@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from diagnose.text import clean
+
 from .document import (
     Block,
     Document,
@@ -23,6 +25,7 @@ from .document import (
     Table,
 )
 from .layout import Word, broken, cells, one_line, words_of
+from .words import FIXED
 
 NARROWEST = 30
 """Columns below which a report is not squeezed."""
@@ -99,14 +102,17 @@ class _Writer:
             case Picture():
                 from .plot_text import plot_lines
 
-                yield from plot_lines(block.plot, self.width)
+                yield from map(clean, plot_lines(block.plot, self.width))
             case Notice():
                 yield from self._notice(block)
 
     def _heading(self, heading: Heading, indent: str) -> Iterator[str]:
-        yield from self._flow(words_of(heading.text, "title"), indent, _PART if heading.level > 2 else "")
+        title = words_of(heading.text, "title")
+        yield from self._flow(title, indent, _PART if heading.level > 2 else "")
         if heading.level < 3:
-            longest = max((sum(cells(word) + 1 for word, _ in line) - 1 for line in self._last), default=0)
+            longest = max(
+                (sum(cells(word) + 1 for word, _ in line) - 1 for line in self._lines(title, indent)), default=0
+            )
             yield indent + ("═" if heading.level == 1 else "─") * longest
 
     def _row(self, row: Row, indent: str) -> Iterator[str]:
@@ -118,7 +124,7 @@ class _Writer:
         for meter in row.meters:
             head = f"{meter.name.ljust(name)}  "
             bar = "█" * round(_BAR * min(max(meter.share, 0.0), 1.0))
-            text = head + one_line(meter.words).replace("\u00a0", " ")
+            text = head + one_line(meter.words).replace(FIXED, " ")
             room = self.width - cells(below) - _BAR - 2
             if bar and cells(text) <= room:
                 yield f"{below}{text}{' ' * (min(room, 56) - cells(text))}  {self._styled(bar, 'bar')}"
@@ -151,11 +157,15 @@ class _Writer:
         """Lines of words behind an indent, with a mark in front of the first."""
         first = f"{indent}{mark} " if mark else indent
         rest = " " * cells(first)
-        self._last = broken(words, max(self.width - cells(first), 10))
-        for at, line in enumerate(self._last):
+        lines = self._lines(words, first)
+        for at, line in enumerate(lines):
             yield (rest if at else first) + self._joined(line)
-        if not self._last and mark:
+        if not lines and mark:
             yield first.rstrip()
+
+    def _lines(self, words: list[Word], first: str) -> list[list[Word]]:
+        """The words in lines that fit beside what stands before the first of them."""
+        return broken(words, max(self.width - cells(first), 10))
 
     def _joined(self, line: Iterable[Word]) -> str:
         if not self.colour:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
+from diagnose.corpus.graph import chance_of
 from diagnose.corpus.records import Cause, Knowledge, Link, Sign
 
 from . import words
@@ -14,12 +14,6 @@ from .document import Block, Document, Heading, Item, Items, Paragraph
 from .entry import title_of
 
 Chains = Sequence[tuple[Link, ...]]
-
-
-def chance(chain: Sequence[Link], knowledge: Knowledge) -> float:
-    """The product of the strengths of a chain's links: how often the end follows by this chain alone."""
-    scale = knowledge.scales["strength"]
-    return math.prod(scale.value(link.strength) for link in chain)
 
 
 def trail_document(cause: Cause, sign: Sign, chains: Chains, knowledge: Knowledge) -> Document:
@@ -41,7 +35,7 @@ def trail_document(cause: Cause, sign: Sign, chains: Chains, knowledge: Knowledg
             )
         )
     for at, chain in enumerate(chains, start=1):
-        blocks.append(Heading(2, f"Chain {at}: {words.likely(chance(chain, knowledge))}"))
+        blocks.append(Heading(2, f"Chain {at}: {words.likely(chance_of(knowledge, chain))}"))
         blocks.append(Paragraph("", cause.title))
         blocks.append(Items(tuple(_link(link, knowledge, cited) for link in chain)))
     return Document(blocks, cited.sources(), (f"Knowledge version {knowledge.version}.", words.SAFETY))

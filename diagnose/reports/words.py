@@ -52,9 +52,9 @@ WHO = {
 }
 WHEN = {"this-lot": "This lot", "now": "Now", "next-batch": "For the next batch", "supplier": "With the supplier"}
 COULD_KNOW = {
-    "plainly": "The maker could plainly have known of this.",
-    "with-a-check": "The maker could have known of this with a check.",
-    "not-at-all": "The maker of the finished product could not have known of this.",
+    "plainly": "Yes, plainly.",
+    "with-a-check": "With a check.",
+    "not-at-all": "No; it happened before the raw material came in, or could not be seen.",
 }
 REGION = {
     "exterior": "outside",
@@ -87,7 +87,7 @@ def percent(chance: float) -> str:
 
 
 def likelihood_word(chance: float) -> str:
-    """The EFSA word for a chance between 0 and 1."""
+    """The EFSA word for a chance between 0 and 1, by the whole per cent that is shown."""
     return _step(chance)[0]
 
 
@@ -98,6 +98,9 @@ def likely(chance: float) -> str:
 
 
 def _step(chance: float) -> tuple[str, str]:
+    # A reader compares the word with the number in front of it, so the word follows the number as it is shown.
+    if 0.005 <= chance < 0.995:
+        chance = math.floor(100 * chance + 0.5) / 100
     for least, word, band in _CHANCE_WORDS:
         if chance >= least:
             return word, band
@@ -106,7 +109,7 @@ def _step(chance: float) -> tuple[str, str]:
 
 def weight_word(decibans: float) -> str:
     """How much an answer weighs, whichever way it points."""
-    size = abs(decibans)
+    size = round(abs(decibans), 1)
     return next((word for least, word in _WEIGHT_WORDS if size >= least), _WEIGHT_WORDS[-1][1])
 
 

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
-from diagnose.casework.computing.values import Value
-from diagnose.casework.works.work import Parameter, Work, range_words
+from diagnose.casework.works.work import Done, Given, Parameter, Work, range_words
 from diagnose.corpus.records import Knowledge
 
 from . import words
+from .batch_machine import cautions_json, result_json
+from .batch_report import COMPARISON, RULES, cautions_of
 from .citations import Citations
-from .document import Block, Document, Figure, Figures, Heading, Item, Items, Paragraph
-from .machine import Json, basis_json, sources_json
+from .document import Block, Document, Figures, Heading, Item, Items, Paragraph
+from .figure_words import figures_of
+from .machine import Json, sources_json
 
 
 def list_document(groups: Mapping[str, Sequence[Work]]) -> Document:
@@ -47,18 +49,18 @@ def _parameter(one: Parameter) -> Item:
     return Item(f"{one.says} ({'; '.join(asides)})", lead=f"{one.name}=")
 
 
-def done_document(work: Work, values: Sequence[Value], knowledge: Knowledge) -> Document:
-    """What came out."""
+def done_document(work: Work, given: Given, done: Done, knowledge: Knowledge) -> Document:
+    """What came out: cautions first, as on the page of a batch, then every result beside its published figure."""
     cited = Citations(knowledge)
-    blocks: list[Block] = [Heading(1, work.title), Figures(tuple(_figures(values, cited)))]
+    blocks: list[Block] = [Heading(1, work.title)]
+    if "product" in given.words:
+        whose = f"{knowledge.products[given.words['product']].title}, {RULES[given.words.get('rules', 'us')]}"
+        blocks.append(Paragraph(f"{whose} (product={given.words['product']})", "Published figures:"))
+    blocks += cautions_of(done.cautions, knowledge, cited)
+    blocks.append(Figures(figures_of(done.results, cited)))
     blocks.append(Paragraph(work.source, "Source:"))
-    return Document(blocks, cited.sources(), (words.SAFETY,))
-
-
-def _figures(values: Sequence[Value], cited: Citations) -> Iterator[Figure]:
-    for one in values:
-        note = " ".join(part for part in (one.note, cited.marks(one.basis) if one.basis else "") if part)
-        yield Figure(one.title, words.amount(one.value, one.unit), note=note)
+    closing = (COMPARISON, words.SAFETY) if any(one.bound for one in done.results) else (words.SAFETY,)
+    return Document(blocks, cited.sources(), closing)
 
 
 def list_json(groups: Mapping[str, Sequence[Work]]) -> Json:
@@ -87,23 +89,21 @@ def work_json(work: Work) -> Json:
     }
 
 
-def done_json(work: Work, values: Sequence[Value], knowledge: Knowledge) -> Json:
-    """What came out, for programs."""
-    return {
+def done_json(work: Work, done: Done, knowledge: Knowledge) -> Json:
+    """What came out, for programs; cautions and results as those of a batch."""
+    body = {
         "name": work.name,
         "title": work.title,
         "source": work.source,
-        "results": [
-            {
-                "name": one.name,
-                "title": one.title,
-                "value": one.value,
-                "unit": one.unit,
-                "note": one.note,
-                "basis": basis_json(one.basis),
-            }
-            for one in values
-        ],
-        "sources": sources_json([basis.source for one in values for basis in one.basis], knowledge),
-        "safety": words.SAFETY,
+        "cautions": cautions_json(done.cautions, knowledge),
+        "results": [result_json(one, knowledge) for one in done.results],
     }
+    cited = [
+        *(
+            one.source
+            for result in done.results
+            for one in (*(result.bound.basis if result.bound else ()), *result.basis)
+        )
+    ]
+    cited += [one.source for caution in done.cautions for one in knowledge.cautions[caution.id].basis]
+    return {**body, "sources": sources_json(cited, knowledge), "safety": words.SAFETY}

@@ -85,3 +85,44 @@ def test_a_class_without_sheets_shows_no_results(tmp_path: Path, capsys: pytest.
     path.write_text("class: c\ntitle: C\nscorecard: bacon\njudges: [a]\nentries: [1]\n", encoding="utf-8")
     assert call(["judge", str(path), "--results"]) == 2
     assert "judge a: 1 of 1 entries are not complete" in capsys.readouterr().err
+
+
+def test_check_prints_findings_in_each_form(file: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """--check is content with the class, names what is wrong with a broken one, and gives programs an object."""
+    assert call(["judge", str(file), "--check", "--format", "json"]) == 0
+    assert json.loads(capsys.readouterr().out)["problems"] == []
+    broken = tmp_path / "broken.yaml"
+    broken.write_text("class: c\ntitle: C\nscorecard: bacon\njudges: [a, a]\nentries: [1]\n", encoding="utf-8")
+    assert call(["judge", str(broken), "--check", "--format", "json"]) == 1
+    (found,) = json.loads(capsys.readouterr().out)["problems"]
+    assert (found["line"], found["message"]) == (4, '"a" stands twice')
+    assert call(["judge", str(broken), "--check"]) == 1
+    assert capsys.readouterr().out.endswith("1 problem\n")
+
+
+def test_leaving_a_judge_out_makes_sense_for_results_only(file: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """--without at the keyboard is refused rather than passed over."""
+    assert call(["judge", str(file), "--without", "a"]) == 2
+    assert "--without goes with" in capsys.readouterr().err
+
+
+def test_final_words_on_a_suspect_piece_come_with_a_warning(
+    file: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The judge is told that the box stays; the printed comment has it, too. A single letter is no comment."""
+    words = tmp_path / "words.txt"
+    words.write_text("x", encoding="utf-8")
+    assert call(["comment", str(file), "--entry", "10", "--final", str(words)]) == 2
+    words.write_text("A very nice ham, well done, enjoy it.", encoding="utf-8")
+    assert call(["comment", str(file), "--entry", "10", "--final", str(words)]) == 0
+    told = capsys.readouterr()
+    assert "begins with the box" in told.err
+    assert "Hold the whole lot" in told.out
+    call(["comment", str(file), "--entry", "10", "--format", "json"])
+    assert "Nobody tastes it" in json.loads(capsys.readouterr().out)["comments"][0]["hold"]
+
+
+def test_an_entry_goes_by_its_number(file: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A word for the number is refused in plain words."""
+    assert call(["comment", str(file), "--entry", "three"]) == 2
+    assert "an entry goes by its number" in capsys.readouterr().err

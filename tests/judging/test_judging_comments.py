@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from dataclasses import replace
 
 import pytest
 from making import class_of, marks, sheet
@@ -11,8 +12,10 @@ from making import class_of, marks, sheet
 from diagnose.corpus.glossary import Glossary
 from diagnose.corpus.records import Knowledge
 from diagnose.corpus.scorecards import Scorecard
+from diagnose.judging import phrases
+from diagnose.judging.causes import Reasoner
 from diagnose.judging.comment import FEWEST, MOST, Comment, comments_of
-from diagnose.judging.sheet import JudgedClass
+from diagnose.judging.sheet import JudgedClass, Mark
 
 
 def comment(card: Scorecard, knowledge: Knowledge, *faults: str) -> Comment:
@@ -213,3 +216,135 @@ def test_without_a_product_no_cause_is_named(card: Scorecard, knowledge: Knowled
     found = comment(other, knowledge, "small-round-holes:marked")
     assert found.plan.causes is None
     assert found.plan.named == ()
+
+
+def test_no_step_for_another_product_is_advised(card: Scorecard, knowledge: Knowledge) -> None:
+    """A correction that makes no sense for the product of the class is neither a step of a comment nor of the clinic."""
+    reasoner = Reasoner(knowledge, card.product)
+    cause = next(one for one in knowledge.causes.values() if reasoner.remedies(one))
+    best = reasoner.remedies(cause)[0]
+    elsewhere = replace(best, products=("another-product",))
+    changed = replace(cause, corrections=tuple(elsewhere if one is best else one for one in cause.corrections))
+    assert best.id not in [one.id for one in reasoner.remedies(changed)]
+    assert len(reasoner.remedies(changed)) == len(reasoner.remedies(cause)) - 1
+
+
+def of_marks(card: Scorecard, knowledge: Knowledge, **by_judge: tuple[Mark, ...]) -> Comment:
+    """The comment on a ham that each judge marked in a way of their own."""
+    judged = class_of(card, {judge: (sheet(card, judge, 1, given),) for judge, given in by_judge.items()})
+    return comments_of(judged, knowledge)[0]
+
+
+def test_degrees_and_places_are_those_of_the_judges(card: Scorecard, knowledge: Knowledge) -> None:
+    """Slight from one and marked from the other is told as both, and a place that one named as one judge's; never harder."""
+    found = of_marks(
+        card,
+        knowledge,
+        a=(Mark("dark-outside", "yes", "slight", "skin side"),),
+        b=(Mark("dark-outside", "yes", "marked"),),
+    )
+    assert "(slight to clear, on the skin side, as one judge noted)" in found.text
+    assert found.plan.faults[0].found.how_much == "slight"
+
+
+def test_a_danger_is_never_the_milder(card: Scorecard, knowledge: Knowledge) -> None:
+    """Of two judges the one who saw more of a danger counts."""
+    found = of_marks(card, knowledge, a=marks("gas-holes:slight"), b=marks("gas-holes:marked"))
+    assert found.plan.faults[0].found.how_much == "marked"
+
+
+def test_no_comment_calls_a_fault_marked(comments: dict[int, Comment]) -> None:
+    """As a degree the word reads as marked down, so it is said otherwise."""
+    assert [one.entry for one in comments.values() if re.search(r"\((slight to )?marked\b", one.text)] == []
+
+
+def test_a_place_is_not_said_twice(comments: dict[int, Comment]) -> None:
+    """A split thigh bone is not said to be round the bone."""
+    assert "a split thigh bone and blood round the joint" in comments[5].text
+
+
+def test_the_word_of_one_judge_is_not_almost_certain(comments: dict[int, Comment]) -> None:
+    """What one judge of three saw holds the lot, is said as that, and its cause has no word of certainty."""
+    text = comments[18].text
+    assert re.search(r"[Oo]ne of the three judges", text)
+    assert not re.search(r"almost certain|likely", text)
+    assert re.search(r"If that is so|If it was seen rightly|Should they be right", text)
+
+
+def test_unlike_counts_are_said_for_each_fault(comments: dict[int, Comment]) -> None:
+    """Gas holes seen by one judge and a smell found by two are not both told as two."""
+    assert "seen by one of three judges" in comments[10].text
+    assert "seen by two of three judges" in comments[10].text
+
+
+def test_a_suspect_sheet_begins_with_the_hold(comments: dict[int, Comment]) -> None:
+    """No praise stands before it."""
+    for entry in (10, 18):
+        assert any(comments[entry].text.startswith(one[:20]) for one in phrases.HOLD), comments[entry].text
+
+
+def test_a_check_comes_before_a_change_where_no_cause_is_likely(comments: dict[int, Comment]) -> None:
+    """Where every cause is unlikely and the maker can look, the maker is first told what to look at."""
+    seen = 0
+    for one in comments.values():
+        spoken = one.plan.named or one.plan.begin
+        if one.plan.kind != "ordinary" or not spoken or spoken[0].chance >= 0.33 or not one.steps:
+            continue
+        checks = {step.cause for step in one.plan.steps if step.kind == "check"}
+        if spoken[0].cause.id in checks:
+            seen += 1
+            assert one.steps[0].kind == "check", one.text
+    assert seen >= 5
+
+
+def test_every_fault_told_has_something_to_do(card: Scorecard, knowledge: Knowledge) -> None:
+    """A second fault of another criterion gets where to look, or that the maker may ask."""
+    found = comment(card, knowledge, "small-round-holes:marked", "thick-fat-cover:marked")
+    assert [told.found.fault for told in found.plan.faults] == ["small-round-holes", "thick-fat-cover"]
+    assert [(one.place, one.cause is not None) for one in found.plan.others] == [(1, True)]
+    assert re.search(r"second|ask|more of what else", found.text)
+
+
+def test_a_cause_does_not_stand_for_a_fault_it_does_not_lead_to(comments: dict[int, Comment]) -> None:
+    """A rough butt end beside contact marks is not laid to hams that touched."""
+    plan = comments[17].plan
+    assert [one.found.fault for one in plan.faults[: plan.explained]] == ["touch-marks"]
+    assert [one.cause.cause.id for one in plan.others if one.cause] == ["butt-not-squared-before-cure"]
+
+
+def test_points_lost_without_a_mark_are_named(card: Scorecard, knowledge: Knowledge) -> None:
+    """Fat at 30 of 60 without a fault marked: the maker is told, and to ask."""
+    given = marks("dark-outside:marked")
+    judged = class_of(card, {j: (sheet(card, j, 1, given, fat=30),) for j in "ab"})
+    found = comments_of(judged, knowledge)[0]
+    assert found.plan.unmarked is not None
+    assert found.plan.unmarked[0].id == "fat"
+    assert "fat cover and seam fat" in found.text.lower()
+
+
+def test_what_could_not_be_known_is_not_said_too_surely(comments: dict[int, Comment]) -> None:
+    """Where the causes before the maker hold less than two thirds, the sentence says if, and that others are possible."""
+    for one in comments.values():
+        if one.plan.unknowable and all(one.plan.unknowable):
+            assert re.search(r"\b(If|Should|would)\b", one.text), one.text
+            if sum(each.chance for each in one.plan.named) < 0.66:
+                assert any(each in one.text for each in phrases.OR_ELSE), one.text
+
+
+@pytest.mark.parametrize(
+    ("fault", "cause"),
+    [
+        ("shank-too-long:marked", "shank-sawn-without-mark"),
+        ("dented-surface:marked", "warm-hams-laid-or-stacked"),
+        ("rough-butt-end:marked", "butt-not-squared-before-cure"),
+        ("animal-or-stale-smell-in-lean:marked", "stale-or-tainted-raw-hams-accepted"),
+    ],
+)
+def test_faults_of_trim_and_of_raw_meat_have_causes(
+    card: Scorecard, knowledge: Knowledge, fault: str, cause: str
+) -> None:
+    """A long shank, dents, a rough butt end and a smell of the raw meat point somewhere, and none sets a piece aside."""
+    found = comment(card, knowledge, fault)
+    assert found.plan.causes is not None
+    assert found.plan.causes.ranked[0].cause.id == cause
+    assert found.plan.kind == "ordinary"

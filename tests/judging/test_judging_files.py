@@ -22,7 +22,7 @@ from diagnose.judging.comment import comments_of
 from diagnose.judging.sheet import JudgedClass
 from diagnose.judging.standing import standings
 from diagnose.reports.class_machine import guarded, results_csv
-from diagnose.reports.sheets import entry_sheets
+from diagnose.reports.sheets import HOLD, entry_sheets
 from diagnose.reports.sheets_html import sheets_html
 from diagnose.reports.sheets_markdown import sheet_markdown
 
@@ -58,10 +58,10 @@ def test_the_shipped_scorecards_are_in_order(knowledge: Knowledge) -> None:
         ("  kind: wrong-product", "  kind: rules", "needs a disqualification of the kind wrong-product"),
         ('{points: 75, says: "One small flaw', '{points: 95, says: "One small flaw', "the points must fall"),
         ('{points: 0, says: "Torn', '{points: 1, says: "Torn', "the last level must be that of 0 points"),
-        ("    title: Shank sawn too long\n", "", 'a fault of its own needs "title"'),
-        ("own: shank-too-long", "own: pale-outside", 'the knowledge has a sign "pale-outside"'),
+        ("    title: Smoke flavour covers the ham\n", "", 'a fault of its own needs "title"'),
+        ("own: smoke-too-strong", "own: pale-outside", 'the knowledge has a sign "pale-outside"'),
         ("piece: ham", "peace: ham", 'unknown field "peace"; did you mean "piece"?'),
-        ("own: dented-surface", "own: Dented", "small letters"),
+        ("own: smoke-too-weak", "own: Weak", "small letters"),
     ],
 )
 def test_what_is_wrong_with_a_scorecard(tmp_path: Path, knowledge: Knowledge, old: str, new: str, message: str) -> None:
@@ -186,3 +186,48 @@ def test_sources_stand_on_the_back_only(class_of_24: JudgedClass, knowledge: Kno
     pages = entry_sheets(class_of_24, knowledge, standings(class_of_24), drafts, {})
     assert any(page.sources for page in pages)
     assert not [one for one in drafts if re.search(r"\[\d+\]|et al\.|\b(19|20)\d\d\b|https?:", one.text)]
+
+
+def test_no_words_take_the_hold_off_a_suspect_sheet(
+    class_of_24: JudgedClass, knowledge: Knowledge, glossary: Glossary
+) -> None:
+    """Whatever a judge wrote, the sheet begins with hold, do not taste and call, in both forms and nowhere else."""
+    drafts = comments_of(class_of_24, knowledge, glossary)
+    final = dict.fromkeys(class_of_24.entries, "A very nice ham, well done, enjoy it.")
+    pages = {one.entry: one for one in entry_sheets(class_of_24, knowledge, standings(class_of_24), drafts, final)}
+    for entry, page in pages.items():
+        html, markdown = sheets_html([page], "t"), sheet_markdown(page)
+        for text, words in ((html, "A very nice ham"), (markdown, "A very nice ham")):
+            assert (HOLD[:40] in text) is (entry in (10, 18))
+            if entry in (10, 18):
+                assert text.index(HOLD[:40]) < text.index(words)
+    assert "inspector" in HOLD
+    assert "Nobody tastes" in HOLD
+
+
+def test_a_sheet_says_how_far_the_judges_were_apart(
+    class_of_24: JudgedClass, knowledge: Knowledge, glossary: Glossary
+) -> None:
+    """0 and 158 of 160 are not averaged without a word, the same from all is said, and a lone view stands with its chances."""
+    drafts = comments_of(class_of_24, knowledge, glossary)
+    pages = {one.entry: one for one in entry_sheets(class_of_24, knowledge, standings(class_of_24), drafts, {})}
+    cut = next(row for row in pages[18].rows if row.title.startswith("Cut face"))
+    assert "far apart" in cut.says
+    assert all(row.says for page in pages.values() for row in page.rows)
+    assert "If what 1 of 3 judges saw is right" in pages[18].causes_if
+    assert pages[2].causes_if == ""
+    assert any(row.span == "the same" for page in pages.values() for row in page.rows)
+    assert not [line for page in pages.values() for line in page.seen if "(marked" in line]
+
+
+def test_all_that_is_wrong_with_a_class_is_told_at_once(tmp_path: Path, knowledge: Knowledge) -> None:
+    """A missing title does not hide the points that are too many and the fault that nobody knows."""
+    file = tmp_path / "class.yaml"
+    text = GOOD.replace("title: C\n", "", 1).replace("workmanship: 80", "workmanship: 999", 1)
+    file.write_text(text.replace("fault: gas-holes", "fault: gass-holes", 1), encoding="utf-8")
+    with pytest.raises(CaseError) as caught:
+        load_class(knowledge, file, [default_folder()])
+    found = " ".join(str(one) for one in caught.value.problems)
+    assert "title" in found
+    assert "at most 90 points" in found
+    assert "gass-holes" in found

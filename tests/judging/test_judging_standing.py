@@ -7,10 +7,14 @@ from fractions import Fraction
 import pytest
 from making import class_of, marks, sheet
 
+from diagnose.corpus.records import Knowledge
 from diagnose.corpus.scorecards import Scorecard
+from diagnose.judging.clinic import common_faults
 from diagnose.judging.panel import panel_of
 from diagnose.judging.sheet import JudgedClass, Sheet
 from diagnose.judging.standing import mean_of, standings
+from diagnose.reports import Format, laid_out
+from diagnose.reports.class_report import clinic_document, results_document
 
 
 def test_a_tie_is_settled_by_the_scorecards_rule(card: Scorecard) -> None:
@@ -100,3 +104,41 @@ def test_one_judge_has_nobody_to_agree_with(card: Scorecard) -> None:
     judged = class_of(card, {"a": tuple(sheet(card, "a", n, bite=n) for n in range(1, 10))})
     panel = panel_of(judged, standings(judged))
     assert (panel.concordance, panel.agreement, panel.outlying, panel.drift) == (None, None, (), ())
+
+
+@pytest.mark.parametrize("form", ["text", "markdown", "html"])
+def test_a_class_of_which_every_piece_was_set_aside(card: Scorecard, knowledge: Knowledge, form: Format) -> None:
+    """Results without a single placed entry are a page that says so, in every form."""
+    gas = marks("gas-holes:marked")
+    judged = class_of(card, {judge: (sheet(card, judge, 1, gas), sheet(card, judge, 2, gas)) for judge in "ab"})
+    order = standings(judged)
+    document = results_document(judged, order, panel_of(judged, order), (), knowledge)
+    text = " ".join(laid_out(document, form).split())
+    assert "No entry has been placed." in text
+    assert "No entry was scored in full by every judge" in text
+
+
+def test_few_entries_have_no_figures_of_agreement(
+    card: Scorecard, class_of_24: JudgedClass, knowledge: Knowledge
+) -> None:
+    """On four entries W and ICC are chance, so the page leaves them out and says why; on 24 they are there."""
+    small = class_of(card, {j: tuple(sheet(card, j, n, bite=n) for n in range(1, 5)) for j in "ab"})
+    pages = []
+    for judged in (small, class_of_24):
+        order = standings(judged)
+        document = results_document(judged, order, panel_of(judged, order), (), knowledge)
+        pages.append(" ".join(laid_out(document, "text").split()))
+    assert "fewer than 8 entries" in pages[0]
+    assert "Kendall's W =" not in pages[0]
+    assert "Kendall's W =" in pages[1]
+
+
+def test_the_clinic_does_not_point_where_nothing_shows(class_of_24: JudgedClass, knowledge: Knowledge) -> None:
+    """No chance under 10 % leads a fault; the room gets questions instead, and a first question for every other fault."""
+    faults = common_faults(class_of_24, knowledge)
+    document = clinic_document(class_of_24, standings(class_of_24), faults, knowledge)
+    text = " ".join(laid_out(document, "text", width=400).split())
+    weak = [one for one in faults if one.causes and one.causes[0][1] < 0.1]
+    assert weak
+    assert text.count("The pieces do not show why") == len(weak)
+    assert text.count("First question to the room") == sum(bool(one.causes) for one in faults) - len(weak)

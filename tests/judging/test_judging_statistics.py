@@ -126,3 +126,18 @@ def test_chi_square_and_t_against_scipy(value: float, freedom: int) -> None:
     stats = pytest.importorskip("scipy.stats")
     assert chi_square_upper(value, freedom) == pytest.approx(float(stats.chi2.sf(value, freedom)), rel=1e-9, abs=1e-15)
     assert t_two_sided(value, freedom) == pytest.approx(2 * float(stats.t.sf(value, freedom)), rel=1e-9, abs=1e-15)
+
+
+@pytest.mark.parametrize("table", [[(10, 6), (5, 7)], [(1, 2), (2, 1)], [(1, 0, 4), (4, 0, 1)]])
+def test_entries_that_differ_less_than_the_judges_err(table: list[tuple[float, ...]]) -> None:
+    """Where the mean of all judges has no correlation, because its mean square is not above 0, none is given."""
+    assert intraclass(table) is None
+
+
+def test_an_interval_without_lower_end() -> None:
+    """Where the limit for one judge lies below -1/(judges-1), that of the mean is minus infinity, not a number above 1."""
+    found = intraclass([(1, 0, 4), (4, 0, 1), (0, 3, 0), (4, 6, 2)])
+    assert found is not None
+    assert found.agreement_one.low < -0.5
+    assert found.agreement_mean.low == float("-inf")
+    assert found.agreement_mean.low < found.agreement_mean.value < found.agreement_mean.high < 1.0

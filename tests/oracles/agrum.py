@@ -14,6 +14,9 @@ from diagnose.inference.network import Evidence, Network, Node
 MOST_PARENTS = (2, 3, 4, 5)
 """Ways to split a noisy-OR; which one suits pyAgrum best differs from case to case."""
 
+NARROW = 13
+"""Nodes in the largest clique up to which no better split is looked for."""
+
 WIDEST = 20
 """Most nodes in one clique of pyAgrum's junction tree; its table has two to this power numbers."""
 
@@ -69,11 +72,18 @@ def agrum_engine(network: Network, evidence: Evidence) -> gum.LazyPropagation | 
     """pyAgrum's engine with the evidence laid in, on the ancestors of the evidence; None if it would be too wide."""
     inside = network.ancestors(evidence)
     part = Network(node for name, node in network.nodes.items() if name in inside)
-    split = {most_parents: agrum_net(part, most_parents) for most_parents in MOST_PARENTS}
-    widths = {most_parents: _width(_engine(net, part, evidence)) for most_parents, net in split.items()}
-    best = min(widths, key=widths.__getitem__)
+    narrowest: tuple[int, gum.BayesNet] | None = None
+    for most_parents in MOST_PARENTS:
+        net = agrum_net(part, most_parents)
+        width = _width(_engine(net, part, evidence))
+        if narrowest is None or width < narrowest[0]:
+            narrowest = width, net
+        if width <= NARROW:
+            break
+    if narrowest is None or narrowest[0] > WIDEST:
+        return None
     # A fresh engine: one that was asked for its junction tree first may fail to infer.
-    return _engine(split[best], part, evidence) if widths[best] <= WIDEST else None
+    return _engine(narrowest[1], part, evidence)
 
 
 def _engine(net: gum.BayesNet, part: Network, evidence: Evidence) -> gum.LazyPropagation:

@@ -18,7 +18,7 @@ PROMPTS = {
     "reach": r"1 to 5, Enter = 1 \(\? for help\) >",
     "product": r"1 to \d+, Enter = 1 >",
     "list": r"Number or letters; Enter = (?:\d+ more|on to [a-z ]+(?:; d = \d+ details?)?) >",
-    "found": r"Enter = none of these >",
+    "found": r"Enter = (?:none|no more) of these >",
     "amount": r"Enter = leave open >",
     "read": r"Press Enter when you have read this >",
     "question": r"y, n, c \(can't tell\)(?:, y slight, y marked)?, Enter = skip >",
@@ -97,6 +97,8 @@ class Player:
         number = self.numbered(sign.title)
         assert number is not None, f"{letters!r} does not find {sign.id}:\n{self.heard}"
         self._marked(sign, number)
+        if self.kind == "found":  # the other finds can still be picked
+            self.type("")
 
     def _marked(self, sign: Sign, number: str) -> None:
         self.kept.append(Answer(sign.id, "yes"))

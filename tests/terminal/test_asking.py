@@ -11,7 +11,7 @@ from scripted import Held, held, small
 
 from diagnose.casework.assess import assess
 from diagnose.casework.case import Case, state_of
-from diagnose.casework.diagnosis import Diagnosis, Fit
+from diagnose.casework.diagnosis import Diagnosis, Fit, Suspicion
 from diagnose.casework.events import Answer, Note, Opened, Retract, Skip
 from diagnose.corpus.records import Knowledge, Retired
 from diagnose.inference.elimination import TooEntangledError
@@ -186,7 +186,7 @@ def test_add_tells_something_unasked(tmp_path: Path) -> None:
     """A volunteered sign is searched, asked for, kept, and moves the ranking."""
     end = held(tmp_path, *HOLES, "add foam", "1", "y")
     assert end.events[-1] == Answer("foam-on-brine", "yes")
-    assert "Your question: Does foam stand on the brine?" in end.said
+    assert "Tell me more: Does foam stand on the brine?" in end.said
     assert end.said.count("Most likely at work") == 2
 
 
@@ -194,7 +194,7 @@ def test_a_cause_can_be_added(tmp_path: Path) -> None:
     """A cause that this person can look at is found and answered like a sign; its danger is shown at once."""
     end = held(tmp_path, *HOLES, "a held too warm", "1", "y", "")
     assert end.events[-1] == Answer("held-too-warm", "yes")
-    assert "DANGER" in end.after("Your question")
+    assert "DANGER" in end.after("Tell me more")
 
 
 def test_rank_and_links_show_and_change_nothing(tmp_path: Path) -> None:
@@ -307,6 +307,20 @@ def test_a_case_too_tangled_loses_its_last_answer_only(tmp_path: Path) -> None:
     assert "too much at once. The last answer is taken back" in end.said
 
 
+def test_a_tangled_case_still_gets_its_report_from_the_lists(tmp_path: Path) -> None:
+    """Who goes to the report straight from the lists loses the last mark with words, not the session."""
+
+    def tangled(knowledge: Knowledge, case: Case, *, full: bool = False) -> Diagnosis:
+        if "small-round-holes" in case.answers:
+            raise TooEntangledError("too much at once")
+        return assess(knowledge, case, full=full)
+
+    end = held(tmp_path, "1", "1", "", "1 marked", "end", "", assess=tangled)
+    assert end.end == "report"
+    assert end.events[-1] == Retract("small-round-holes")
+    assert "The last answer is taken back: Small round holes" in end.said
+
+
 @pytest.mark.parametrize(("raised", "end"), [(KeyboardInterrupt(), "KeyboardInterrupt"), (EOFError(), "EOFError")])
 def test_leaving_in_the_middle_loses_nothing(tmp_path: Path, raised: BaseException, end: str) -> None:
     """Ctrl-C and Ctrl-D pass through at once, and what was answered is in the casebook."""
@@ -367,3 +381,107 @@ def still(knowledge: Knowledge, case: Case, *, full: bool = False) -> Diagnosis:
     return Diagnosis(
         case.product, "", "", case.have, (), (), (), (), (), 0.0, fit, (), False, None, None, knowledge.version
     )
+
+
+def test_back_where_nothing_can_be_taken_back(tmp_path: Path) -> None:
+    """Back at the end of the questions, before any answer, is said to find nothing; it is no search for the letter b."""
+    end = held(tmp_path, "1", "1", "", "", "", "b", "b")
+    assert end.said.count("There is no answer to take back.") == 2
+    assert "Found" not in end.said
+
+
+def test_a_lone_m_is_not_guessed_at(tmp_path: Path) -> None:
+    """At a graded question m could be marked or from memory: it is asked again, and leads nowhere else."""
+    end = held(tmp_path, *HOLES, "add pale outside", "m", "y marked")
+    assert "m alone can mean two things" in end.said
+    assert end.events[-1] == Answer("pale-outside", "yes", "sure", "marked")
+
+
+def test_what_was_understood_is_said_back(tmp_path: Path) -> None:
+    """More than a plain yes or no is repeated in words, so that a slip is seen."""
+    assert "Kept: yes, from memory." in held(tmp_path / "a", *HOLES, "y m").said
+    assert "Kept:" not in held(tmp_path / "b", *HOLES, "y").said
+
+
+@pytest.mark.parametrize("instead", ["", "skip", "o", "k", "e"])
+def test_what_was_named_and_not_answered_is_said_to_be_lost(tmp_path: Path, instead: str) -> None:
+    """Naming a sign with add is no answer yet, and whoever leaves its question hears so."""
+    end = held(tmp_path, *HOLES, "add pale outside", instead)
+    assert "Nothing is kept of: Pale outside." in end.said
+    assert "pale-outside" not in state_of(end.events).answers
+
+
+def test_another_command_does_not_lose_the_own_question(tmp_path: Path) -> None:
+    """A change made while the question of add stands leads back to that question."""
+    end = held(tmp_path, *HOLES, "add pale outside", "reach 4", "y slight")
+    assert end.events[-1] == Answer("pale-outside", "yes", "sure", "slight")
+
+
+def test_straight_to_the_questions_and_back_to_the_question(tmp_path: Path) -> None:
+    """k passes over the rest of the lists, and from the lists gone over again it leads back to the question."""
+    end = held(tmp_path, "2", "1", "", "1 marked", "k", "o", "k")
+    assert asked(end) == ["Does the injector pump draw air?"] * 2
+    assert end.said.count("Question 1: ") == 2
+
+
+def test_questions_count_on_in_a_later_sitting(tmp_path: Path) -> None:
+    """The number of a question counts what was asked before, over lists and sittings, and not what was marked."""
+    first = held(tmp_path, *HOLES, "s", "o", "k", "q")
+    again = held(tmp_path, "b", resume=first.sitting.case_id)
+    assert "Question 2: " in first.said
+    assert again.said.index("Question 2: ") < again.said.index("Question 1: ")
+
+
+def test_reach_takes_its_number_at_once(tmp_path: Path) -> None:
+    """reach 2 at a question is the second choice, with no second prompt."""
+    end = held(tmp_path, "1", "1", "", "1 marked", "k", "reach 2")
+    assert state_of(end.events).have == ("product", "process")
+    assert "You can look at: the product, the plant's people" in end.said
+
+
+def test_a_figure_says_what_it_does(tmp_path: Path) -> None:
+    """Nobody may think that a figure moves the ranking; what would, and under which name, is said."""
+    said = " ".join(held(tmp_path, *HOLES, "figure 412 kg green weight").after("Kept: green weight").split())
+    assert "shown in the report; the ranking is not moved" in said
+    assert "count as evidence in a batch record" in said
+    assert "Its name there is green-weight." in said
+    assert "Its name there" not in held(tmp_path, *HOLES, "figure 3 men on the line").said
+
+
+def test_what_could_be_dangerous_is_named_and_not_shouted(tmp_path: Path) -> None:
+    """A dangerous cause that nobody found stands as one line, once, also in short; nothing is asked of tasting then."""
+
+    def suspected(knowledge: Knowledge, case: Case, *, full: bool = False) -> Diagnosis:
+        one = Suspicion("hold", "Hold it", "Hams were held too warm", 0.2, "Was it warm?", "Read the chart.")
+        return replace(assess(knowledge, case, full=full), rule_out=(one,))
+
+    end = held(tmp_path, *HOLES, "y", "e", assess=suspected)
+    said = " ".join(end.said.replace("!  ", " ").split())
+    assert said.count("Hams were held too warm (20 %, unlikely). If so: Hold it.") == 2
+    assert "Rule out first: Hams were held too warm" in said
+    assert "DANGER" not in said
+    assert end.sitting.in_danger()
+
+
+def test_no_promise_that_the_questions_cannot_keep(tmp_path: Path) -> None:
+    """Where no question is worth its time, none is said to tell more, nor named in short as the best next check."""
+
+    def tired(knowledge: Knowledge, case: Case, *, full: bool = False) -> Diagnosis:
+        found = assess(knowledge, case, full=full)
+        flat = tuple(replace(ranked, responsible=0.2) for ranked in found.ranking)
+        return replace(found, ranking=flat, worth_asking=False)
+
+    end = held(tmp_path, *HOLES, "e", assess=tired)
+    assert "Nothing stands out, and no open question would change that much." in end.said
+    assert "Best next check" not in end.said
+
+
+@pytest.mark.parametrize("width", [40, 60, 80])
+def test_the_status_line_is_shortened_by_whole_parts(tmp_path: Path, width: int) -> None:
+    """A narrow terminal gets fewer hints, none of them cut in two, and always the case."""
+    end = held(tmp_path, *HOLES, "q", width=width)
+    status = end.script.status
+    assert len(status) <= width
+    assert status.startswith(f"case {end.sitting.case_id}")
+    assert end.sitting.talk.status.startswith(status)
+    assert all(part in end.sitting.talk.status.split(" | ") for part in status.split(" | "))

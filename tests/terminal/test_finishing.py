@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 
 import pytest
 from scripted import held
 
 from diagnose.casework.diagnosis import Diagnosis
-from diagnose.commands.session.finish import write_whole
 from diagnose.corpus.records import Knowledge
 
 TO_REPORT = ("1", "1", "", "1 marked", "", "end")
@@ -40,7 +38,12 @@ def test_in_short_before_the_whole(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     ("typed", "name", "form"),
-    [("y", "ham-{case}.md", "markdown"), ("a.txt", "a.txt", "text"), ("b.json", "b.json", "json")],
+    [
+        ("y", "ham-{case}.md", "markdown"),
+        ("a.txt", "a.txt", "text"),
+        ("b.json", "b.json", "json"),
+        ("c.html", "c.html", "html"),
+    ],
 )
 def test_saving(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, typed: str, name: str, form: str) -> None:
     """y takes the name offered, another name its ending's format; the folder holds nothing else afterwards."""
@@ -102,32 +105,17 @@ def test_a_report_on_nothing(tmp_path: Path, capsys: pytest.CaptureFixture[str])
     assert capsys.readouterr().out
 
 
-@pytest.mark.parametrize("step", ["fsync", "replace"])
-def test_a_failed_write_leaves_the_old_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, step: str) -> None:
-    """Whatever step fails, the old file is whole and no part file is left."""
-    path = tmp_path / "report.md"
-    path.write_text("old")
-
-    def fail(*_: object) -> None:
-        raise OSError("no room")
-
-    monkeypatch.setattr(*((os, "fsync") if step == "fsync" else (Path, "replace")), fail)
-    with pytest.raises(OSError, match="no room"):
-        write_whole(path, "new")
-    assert [(each.name, each.read_text()) for each in tmp_path.iterdir()] == [("report.md", "old")]
+def test_a_report_of_no_known_kind_is_not_written(tmp_path: Path) -> None:
+    """Another ending is refused with the endings that there are, and asked for again."""
+    good = tmp_path / "good.md"
+    end = held(tmp_path, *TO_REPORT, str(tmp_path / "odd.exe"), str(good), render=brief)
+    assert "A report cannot be made as .exe." in end.said
+    assert ".md, .txt, .html, .json" in " ".join(end.said.split())
+    assert not (tmp_path / "odd.exe").exists()
+    assert good.exists()
 
 
-def test_a_written_file_keeps_its_mode(tmp_path: Path) -> None:
-    """A file that only its owner may read stays so, and a new one follows the umask."""
-    path = tmp_path / "report.md"
-    write_whole(path, "one")
-    assert path.stat().st_mode & 0o777 == 0o666 & ~_umask()
-    path.chmod(0o600)
-    write_whole(path, "two")
-    assert (path.read_text(), path.stat().st_mode & 0o777) == ("two\n", 0o600)
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
+def test_a_missing_folder_is_named(tmp_path: Path) -> None:
+    """Not the system's words but which folder it is that is not there."""
+    said = held(tmp_path, *TO_REPORT, "my reports/lot 7.md", render=brief).said
+    assert "there is no folder my reports." in " ".join(said.split())

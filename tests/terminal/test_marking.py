@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from scripted import held, small
 
+from diagnose.casework.case import state_of
 from diagnose.casework.events import Answer, Opened, Retract
 from diagnose.corpus.records import Check, Knowledge
 
@@ -64,7 +65,7 @@ def test_a_judge_is_not_shown_what_only_a_plant_can_know(tmp_path: Path) -> None
     assert needs_process
     for title in needs_process:
         assert not [line for line in offered if f"  {title}" in line and "[" not in line]
-    assert "more need what you cannot look at" in end.said
+    assert 'Out of your reach: "Foam stands on the brine"' in end.said
     assert not any(set(titles) & set(needs_process) for titles in end.script.offered)
 
 
@@ -260,3 +261,133 @@ def test_defects_stand_under_their_family(tmp_path: Path) -> None:
 def test_a_find_shows_what_is_marked_already(tmp_path: Path) -> None:
     """Who searches for a sign twice sees that it has its mark."""
     assert "1  [yes, slight] Pale outside (outside)" in held(tmp_path, *JUDGE, "1 slight", "pale").said
+
+
+def test_finds_keep_their_numbers_until_enter(tmp_path: Path) -> None:
+    """After a find is taken, more numbers still mean the finds, never the list that has scrolled away."""
+    end = held(tmp_path, *JUDGE, "holes", "1", "", "2 marked, 3", "", "1 slight")
+    found = end.after('Found for "holes":').splitlines()[1:4]
+    titles = [small().signs[about].title for about, *_ in answers(end.events)]
+    assert [any(title in line for line in found) for title in titles] == [True, True, True, False]
+    assert answers(end.events)[3][0] == "pale-outside"
+    assert "Pale outside" in end.after("holes").split("Marked: Pale outside")[0]
+
+
+def test_back_among_finds_takes_back_what_was_taken_there(tmp_path: Path) -> None:
+    """The first back undoes the mark, the next leaves the finds."""
+    end = held(tmp_path, *JUDGE, "holes", "1", "", "b", "b", "1 slight")
+    assert [type(event) for event in end.events[1:]] == [Answer, Retract, Answer]
+    assert answers(end.events)[-1][0] == "pale-outside"
+
+
+def test_the_list_comes_again_after_help_and_finds(tmp_path: Path) -> None:
+    """Numbers are never asked for while what they stand for is out of sight."""
+    assert "1  Pale outside" in held(tmp_path / "a", *JUDGE, "?").after("q  quit")
+    assert "1  Pale outside" in held(tmp_path / "b", *JUDGE, "holes", "").after('Found for "holes"')
+
+
+def test_each_of_several_marks_is_asked_how_much(tmp_path: Path) -> None:
+    """All are kept first; then the amount of each is asked by its name."""
+    knowledge = small()
+    streaked = replace(knowledge.signs["streaked-outside"], graded=True)
+    graded = replace(knowledge, signs={**knowledge.signs, "streaked-outside": streaked})
+    end = held(tmp_path, *JUDGE, "1 2", "s", "m", knowledge=lambda: graded)
+    assert answers(end.events) == [
+        ("pale-outside", "yes", "sure", None),
+        ("streaked-outside", "yes", "sure", None),
+        ("pale-outside", "yes", "sure", "slight"),
+        ("streaked-outside", "yes", "sure", "marked"),
+    ]
+    assert [prompt.split(":")[0] for prompt in end.script.prompts if "How" in prompt or "how much" in prompt] == [
+        "Pale outside",
+        streaked.title,
+    ]
+
+
+def test_none_of_the_others_is_a_no_to_each(tmp_path: Path) -> None:
+    """0 asks once, then says a sure no to every unmarked defect of the list; nothing else is touched."""
+    end = held(tmp_path, *JUDGE, "", "1 marked", "0", "y")
+    cut = [sign.id for sign in small().signs.values() if sign.region == "cut-face" and sign.kind == "defect"]
+    assert answers(end.events)[0] == ("small-round-holes", "yes", "sure", "marked")
+    assert {about for about, *_ in answers(end.events)[1:]} == set(cut) - {"small-round-holes"}
+    assert {tuple(said) for _, *said in answers(end.events)[1:]} == {("no", "sure", None)}
+
+
+def test_none_of_the_others_wants_a_yes(tmp_path: Path) -> None:
+    """Enter or anything but a plain yes leaves them open."""
+    for number, typed in enumerate(("", "n", "b", "maybe")):
+        assert answers(held(tmp_path / str(number), *JUDGE, "", "0", typed).events) == []
+
+
+def test_one_back_takes_all_the_others_back(tmp_path: Path) -> None:
+    """In the list, at the questions, and in a later sitting, one back undoes what one word said."""
+    said = ("1", "1", "", "1 marked", "0", "y")
+    in_list = held(tmp_path / "a", *said, "b")
+    assert state_of(in_list.events).answers.keys() == {"small-round-holes"}
+    at_question = held(tmp_path / "b", *said, "k", "b")
+    assert state_of(at_question.events).answers.keys() == {"small-round-holes"}
+    left = held(tmp_path / "c", *said, "q")
+    later = held(tmp_path / "c", "b", resume=left.sitting.case_id)
+    assert state_of(later.events).answers.keys() == {"small-round-holes"}
+    assert "Looked for in the lists and not there: 2 signs" in later.said
+
+
+def test_none_of_the_others_says_nothing_of_tasting(tmp_path: Path) -> None:
+    """What only tasting tells is not denied by it, so that nobody tastes in order to be able to say so."""
+    end = held(tmp_path, *JUDGE, "", "", "0", "y", knowledge=with_tasting_sign)
+    assert answers(end.events)
+    assert "over-salty" not in {about for about, *_ in answers(end.events)}
+
+
+def test_none_of_the_others_waits_for_the_whole_list(tmp_path: Path) -> None:
+    """What was not shown yet is not denied."""
+    knowledge = small()
+    pale = knowledge.signs["pale-outside"]
+    many = {f"pale-{n}": replace(pale, id=f"pale-{n}", title=f"Pale place number {n}") for n in range(1, 31)}
+    end = held(tmp_path, *JUDGE, "0", "y", knowledge=lambda: replace(knowledge, signs=many))
+    assert "more of this list are still to come" in end.said
+    assert answers(end.events) == []
+
+
+def test_a_warning_takes_nothing_but_enter(tmp_path: Path) -> None:
+    """What is typed ahead at a warning is said to be lost, and no command jumps over it."""
+    end = held(tmp_path, *JUDGE, "", "2", "8", "e", "")
+    assert '"8" is not taken here.' in end.said
+    assert '"e" is not taken here.' in end.said
+    assert "In short" not in end.said
+
+
+def test_what_is_out_of_reach_is_named_only_where_it_helps(tmp_path: Path) -> None:
+    """What belongs to another product is not called out of reach; tasting held back by a warning is said."""
+    knowledge = small()
+    foam = replace(knowledge.signs["foam-on-brine"], products=("boneless-ham",))
+    other = replace(knowledge, signs={**knowledge.signs, "foam-on-brine": foam})
+    end = held(tmp_path / "a", *JUDGE, "foam", knowledge=lambda: other)
+    assert "Foam stands on the brine" not in end.said
+    danger = held(tmp_path / "b", *JUDGE, "", "2", "", "salty", knowledge=with_tasting_sign)
+    assert "1 more can be told by tasting only" in danger.said
+
+
+def test_finds_cut_short_say_so(tmp_path: Path) -> None:
+    """Nine are listed; that there are more is said."""
+    knowledge = small()
+    pale = knowledge.signs["pale-outside"]
+    many = {f"pale-{n}": replace(pale, id=f"pale-{n}", title=f"Pale place number {n}") for n in range(1, 13)}
+    assert (
+        "3 more fit less well"
+        in held(tmp_path, *JUDGE, "pale place", knowledge=lambda: replace(knowledge, signs=many)).said
+    )
+
+
+def test_a_number_after_a_whole_title_means_the_list(tmp_path: Path) -> None:
+    """A title that completion put in shows no finds, so a number in place of how much is one of the list in sight."""
+    end = held(tmp_path, *JUDGE, "Small round holes scattered through the lean", "2")
+    assert [about for about, *_ in answers(end.events)] == ["small-round-holes", "streaked-outside"]
+
+
+def test_a_number_in_place_of_how_much_of_a_find_means_the_finds(tmp_path: Path) -> None:
+    """While finds are in sight their numbers hold at every prompt."""
+    end = held(tmp_path, *JUDGE, "outside", "1", "2")
+    assert [about for about, *_ in answers(end.events)] == ["pale-outside", "streaked-outside"]
+    end = held(tmp_path / "b", *JUDGE, "lean", "2", "1")
+    assert [about for about, *_ in answers(end.events)] == ["small-round-holes", "torn-openings"]

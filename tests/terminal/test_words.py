@@ -5,14 +5,15 @@ from __future__ import annotations
 import pytest
 
 from diagnose.casework.events import Number
+from diagnose.commands.session.vocabulary import Command
 from diagnose.commands.session.words import (
     COMMANDS,
-    Command,
     Reply,
     command_in,
     figure_in,
     in_words,
     marks_in,
+    number_in,
     reply_in,
 )
 
@@ -122,3 +123,18 @@ def test_an_answer_is_said_back_in_words() -> None:
 def test_figures(text: str, figure: Number | None) -> None:
     """A figure is kept with its unit and with what it is, in either order; without one of the two it is none."""
     assert figure_in(text) == figure
+
+
+@pytest.mark.parametrize(
+    ("line", "number"),
+    [("1", 1), ("3", 3), ("03", 3), ("0", None), ("4", None), ("-1", None), ("3 ", None), ("", None), ("x", None)],
+)
+def test_numbers_of_choices(line: str, number: int | None) -> None:
+    """Only a number of the list is one."""
+    assert number_in(line, 3) == number
+
+
+def test_no_length_of_digits_is_taken_for_a_shorter_number() -> None:
+    """A choice is read whole: neither 0000000012 nor 9999 digits end up as a 1."""
+    assert number_in("0000000012", 3) is None
+    assert number_in("1" * 500, 3) is None

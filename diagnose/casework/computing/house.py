@@ -112,13 +112,14 @@ def _salmonella(core: Trace, row: ResistanceRow) -> Value:
     reference, d = min(row.points, key=lambda point: abs(point[0] - 60.0))
     measured = [min(value, hottest) for value in core.celsius]  # nothing is promised beyond what was measured
     f = lethality.f_value(core.minutes, measured, reference, row.z_c, counted_from_c=coldest)
+    logs = lethality.log_reduction(f, d)
     return Value(
         "salmonella-logs",
         "Tenfold reductions of Salmonella",
-        lethality.log_reduction(f, d),
+        min(logs, lethality.MOST_LOGS),
         "log",
         f"the cook chart, D {d:g} min at {reference:g} °C, z {row.z_c:g} °C ({row.product})",
-        note=f"Counted from {coldest:g} °C, and no faster than at {hottest:g} °C, the range in which D was measured;"
-        " beyond ten or so no count can show it.",
+        note=f"Counted from {coldest:g} °C, and no faster than at {hottest:g} °C, the range in which D was measured.",
         basis=row.basis,
+        more_than=logs > lethality.MOST_LOGS,
     )

@@ -21,3 +21,5 @@ class Value:
     how: str
     note: str = ""
     basis: tuple[Basis, ...] = ()
+    more_than: bool = False
+    """The real value is greater, but nothing can show by how much."""

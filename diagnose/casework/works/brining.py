@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from diagnose.casework.against_limits import Found
+from diagnose.casework.batch_outcome import RecordCaution
 from diagnose.casework.computing.values import Value
-from diagnose.process import brine, brine_design, brine_formula, cure
+from diagnose.process import brine, brine_design, brine_formula, cure, cure_backwards
 
+from . import published
 from .work import Given, Parameter, Work
 
+_PPM = "ppm of green weight"
 _SIXTY_F = round(brine.SIXTY_F, 4)
 
 
@@ -49,7 +53,11 @@ def _mix(given: Given) -> cure.CureMix:
     return cure.CureMix(nitrite, 0.0, 100.0 - nitrite)
 
 
-def _expected(given: Given) -> Iterator[Value]:
+_FLOAT_TELLS = 2.0
+"""Degrees salometer beyond which a float and a formula do not agree (the band of the measure brine-reading-off)."""
+
+
+def _expected(given: Given) -> Iterator[Value | Found]:
     formula = _formula(given)
     expected = brine_formula.expected_reading(formula, "salometer", given["temperature"])
     yield Value("salt", "Salt in the brine", formula.percent("salt_kg"), "per cent", "")
@@ -57,6 +65,9 @@ def _expected(given: Given) -> Iterator[Value]:
     found = given.get("reading")
     if found is not None:
         check = brine_formula.check_reading(formula, found, "salometer", given["temperature"])
+        if abs(check.difference) > _FLOAT_TELLS:
+            why = f"the float reads {check.difference:+.1f} degrees off the formula"
+            yield RecordCaution("nitrite-in-doubt", why)
         yield Value("off", "Found less expected", check.difference, "degrees", "")
         for off, name, title in (
             (check.salt_off_kg, "salt-off", "Salt over (or short, below 0) if that alone is wrong"),
@@ -66,7 +77,7 @@ def _expected(given: Given) -> Iterator[Value]:
                 yield Value(name, title, off, "kg", "")
 
 
-def _design(given: Given) -> Iterator[Value]:
+def _design(given: Given) -> Iterator[Value | Found]:
     design = brine_design.design_brine(
         given["pickle"],
         given["pump"],
@@ -84,6 +95,9 @@ def _design(given: Given) -> Iterator[Value]:
         )
         raise ValueError(f"no brine can do this: {why}. It could from a pump of {design.least_pump_percent:.3g} % on")
     formula = design.formula
+    if given["nitrite"] > 0:
+        asked = Value("ingoing-nitrite", "Ingoing sodium nitrite that was asked for", given["nitrite"], _PPM, "")
+        yield from published.ingoing(given, asked, "pumped", given["pump"])
     yield Value("water", "Water", formula.water_kg, "kg", "")
     if formula.ice_kg:
         yield Value("ice", "Ice", formula.ice_kg, "kg", "")
@@ -105,19 +119,31 @@ def _design(given: Given) -> Iterator[Value]:
     yield Value("least-pump", "Least pump that could carry this", design.least_pump_percent, "per cent", "")
 
 
-def _mend(given: Given) -> Iterator[Value]:
+def _mend(given: Given) -> Iterator[Value | Found]:
     mended = brine_design.mend_strength(given["brine"], given["now"], given["wanted"])
+    share = mended.others_diluted_to_percent
+    nitrite = given.get("nitrite")
+    if nitrite is not None:
+        thinned = Value("ingoing-nitrite", "Ingoing sodium nitrite afterwards", nitrite * share / 100, _PPM, "")
+        yield from published.ingoing(given, thinned, "pumped")
     yield Value("add-salt", "Salt to add", mended.add_salt_kg, "kg", "")
     yield Value("add-water", "Water to add", mended.add_water_kg, "kg", "")
     yield Value("total", "Brine afterwards", mended.total_kg, "kg", "")
     note = "Nitrite, phosphate and the rest are thinned to this; bring them back up by the recipe."
-    share = mended.others_diluted_to_percent
+    if nitrite is None:
+        note += " With nitrite= (ingoing, before the mending) the nitrite afterwards is compared with its figures."
     yield Value("others", "Everything else, of its strength before", share, "per cent", "", note=note)
 
 
-def _highest_pump(given: Given) -> Iterator[Value]:
+def _highest_pump(given: Given) -> Iterator[Value | Found]:
     agent = given["mix"] * given["mix-nitrite"] / 100
-    found = cure.highest_pump_percent(agent, given["pickle"], given["limit"])
+    figures = [one.at_most for one in published.limits(given, "ingoing-nitrite", "pumped") if one.at_most is not None]
+    limit = given.get("limit") or min(figures, default=None)
+    if limit is None:
+        raise ValueError(f"no figure is published here for {given.words['product']} pumped; give limit=")
+    found = cure_backwards.highest_pump_percent(agent, given["pickle"], limit)
+    reached = Value("ingoing-nitrite", "Ingoing sodium nitrite at this pump", limit, _PPM, "")
+    yield from published.ingoing(given, reached, "pumped")
     yield Value("pump", "Pump at which the brine reaches the figure", found, "per cent of green weight", "")
 
 
@@ -172,6 +198,8 @@ WORKS = (
             _MIX_SHARE,
             Parameter("ice", "share", "ice, of the water", 0, 100, default=0.0),
             _TEMPERATURE,
+            published.PRODUCT,
+            published.RULES,
         ),
         _design,
         "share in the pickle = share in green meat / pump; mass balance",
@@ -184,6 +212,8 @@ WORKS = (
             Parameter("brine", "weight", "brine in the tank", 0.1, _TANK),
             Parameter("now", "share", "salt in it now", 0, 26.4),
             Parameter("wanted", "share", "salt wanted", 0.1, 26.4),
+            Parameter("nitrite", "ppm", "ingoing nitrite with the brine as it is", 0, 5000, optional=True),
+            published.PRODUCT,
         ),
         _mend,
         "mass balance",
@@ -196,7 +226,8 @@ WORKS = (
             Parameter("pickle", "weight", "brine in the tank", 0.1, _TANK),
             Parameter("mix", "weight", "curing mix in it", 0.0001, _TANK),
             _MIX_SHARE,
-            Parameter("limit", "ppm", "the published figure", 1, 5000, default=200.0),
+            Parameter("limit", "ppm", "another figure than the greatest published one", 1, 5000, optional=True),
+            published.PRODUCT,
         ),
         _highest_pump,
         "Processing Inspectors' Calculations Handbook, pump formula turned round",

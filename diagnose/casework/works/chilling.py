@@ -5,45 +5,30 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Literal, cast
 
+from diagnose.casework.against_limits import Found
 from diagnose.casework.computing.values import Value
-from diagnose.casework.table_results import option_of, verdict_of
+from diagnose.casework.cooling_results import Chill, chill_caution, judge, option_lines
 from diagnose.corpus.figures import CoolingTable, ThermalTable, TrichinaeTable
-from diagnose.process import chilling, cooling, trichinae
+from diagnose.process import chilling, trichinae
 
+from . import published
 from .work import Given, Parameter, Work
 
 Shape = Literal["slab", "cylinder", "sphere"]
 
 
-def _options(given: Given) -> Iterator[Value]:
+def _options(given: Given) -> Iterator[Value | Found]:
     table = given.figures.table("cooling-options", CoolingTable)
     core = given.core("chart")
     if table is None:
         raise ValueError("this knowledge has no cooling options")
-    for row in table.rows:
-        outcome = cooling.cooling_outcome(
-            core.minutes,
-            core.celsius,
-            option_of(row),
-            start_delay_minutes=given.get("delay"),
-            nitrite_ppm=given.get("nitrite"),
-            accelerator_ppm=given.get("erythorbate"),
-            brine_percent=given.get("water-phase-salt"),
-        )
-        read = "" if row.read == "seen" else "; recalled, not seen"
-        for each in outcome.ranges:
-            title = (
-                f"{row.title}: {each.range.from_c:.3g} to {each.range.to_c:.3g} °C, at most {each.range.minutes:g} min"
-            )
-            note = f"{verdict_of(each.side)} ({row.date}{read})"
-            yield Value(
-                f"{row.id}-{each.range.from_c:.0f}-{each.range.to_c:.0f}", title, each.taken_minutes, "min", "", note
-            )
-        for condition in outcome.conditions:
-            if condition.measured is not None:
-                title = f"{row.title}: {condition.quantity}, published {condition.published:g}"
-                note = f"{verdict_of(condition.side)} ({row.date}{read})"
-                yield Value(f"{row.id}-condition", title, condition.measured, condition.unit, "", note)
+    chill = Chill(
+        core, given.get("delay"), given.get("nitrite"), given.get("erythorbate"), given.get("water-phase-salt")
+    )
+    judged = judge(chill, table, given.words["rules"])
+    yield from chill_caution(judged)
+    for row, outcome in judged:
+        yield from option_lines(row, outcome, row.id)
 
 
 def _chill_time(given: Given) -> Iterator[Value]:
@@ -61,7 +46,7 @@ def _chill_time(given: Given) -> Iterator[Value]:
         diffusivity=figures["ham-diffusivity"].value,
         surface_coefficient=given["coefficient"],
     )
-    note = "One material, steady air: to compare and to plan. The probe decides."
+    note = f"One material, steady air: to compare and to plan. The probe decides. {_NO_VERDICT}"
     yield Value("minutes", "Time for the middle", minutes, "min", "", note=note, basis=figures["ham-diffusivity"].basis)
 
 
@@ -71,10 +56,11 @@ def _forecast(given: Given) -> Iterator[Value]:
     yield Value("half", "Time in which the difference to the air halves", line.half_minutes, "min", "")
     at = line.minute_at(given["target"])
     yield Value("minute", "Minute of the chart at which the core reaches it", at, "min", "")
-    yield Value("still", "Time still needed after the last reading", max(0.0, at - core.minutes[-1]), "min", "")
+    still = max(0.0, at - core.minutes[-1])
+    yield Value("still", "Time still needed after the last reading", still, "min", "", note=_NO_VERDICT)
 
 
-def _heating(given: Given) -> Iterator[Value]:
+def _heating(given: Given) -> Iterator[Value | Found]:
     table = _table(given, "trichinae-heating")
     rows: Sequence[trichinae.HeatingRow] = [
         {"internal-f": row.internal_f, "minutes": row.minutes}
@@ -82,7 +68,8 @@ def _heating(given: Given) -> Iterator[Value]:
         if row.internal_f is not None and row.minutes is not None
     ]
     found = trichinae.heating_minutes(given["core"], rows)
-    yield Value("minutes", "Time that the table asks", found, "min", "", note=_OLD_RULE, basis=table.basis)
+    value = Value("minutes", "Time against trichinae alone", found, "min", "", note=_OLD_RULE, basis=table.basis)
+    yield from published.hold_beside_table(given, value, given["core"])
 
 
 def _freezing(given: Given) -> Iterator[Value]:
@@ -104,6 +91,7 @@ def _table(given: Given, name: str) -> TrichinaeTable:
 
 
 _OLD_RULE = "The former US rule, withdrawn in 2018; it says nothing of Salmonella, Listeria or other hazards."
+_NO_VERDICT = "It says nothing of the published cooling times: put the chart to diagnose work cooling."
 _CHART = Parameter("chart", "chart", "CSV file with time and core")
 _FSIS = "cooling options of FSIS (1999, as quoted; 2021, recalled) and of UK good practice (1998)"
 WORKS = (
@@ -116,6 +104,7 @@ WORKS = (
             Parameter("nitrite", "ppm", "ingoing nitrite", 0, 5000, optional=True),
             Parameter("erythorbate", "ppm", "ingoing erythorbate or ascorbate", 0, 5000, optional=True),
             Parameter("water-phase-salt", "share", "salt in the water phase", 0, 26, optional=True),
+            published.RULES,
         ),
         _options,
         _FSIS,

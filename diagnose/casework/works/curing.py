@@ -3,21 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
+from diagnose.casework.against_limits import Found, compared
 from diagnose.casework.computing.values import Value
 from diagnose.corpus.figures import CureDaysTable, DiffusivityTable
-from diagnose.process import cure, diffusion, salt, species
+from diagnose.process import cure, cure_backwards, diffusion, salt, species
 
+from . import published
 from .work import Given, Parameter, Work
 
 _PPM = "ppm of green weight"
 _HANDBOOK = "Processing Inspectors' Calculations Handbook (FSIS Directive 7620.3, 1995), parts seen as quoted"
 
 
-def _pumped(given: Given) -> Iterator[Value]:
+def _pumped(given: Given) -> Iterator[Value | Found]:
     agent = given["agent"] * given["share"] / 100
     found = cure.ingoing_pumped(agent, given["pickle"], given["pump"])
-    yield Value("ingoing", "Ingoing amount at the needles", found, _PPM, "")
+    value = Value("ingoing", f"{_ingoing_words(given)} at the needles", found, _PPM, "")
+    yield from published.ingoing(given, value, "pumped", given["pump"])
     retained = given.get("retained")
     if retained is not None:
         drained = cure.ingoing_pump_and_drain(agent, given["pickle"], given["pump"], retained)
@@ -25,37 +29,59 @@ def _pumped(given: Given) -> Iterator[Value]:
         yield Value("retained", "With what stays after draining", drained.retained_ppm, _PPM, "", note=note)
 
 
-def _immersed(given: Given) -> Iterator[Value]:
+def _immersed(given: Given) -> Iterator[Value | Found]:
     agent = given["agent"] * given["share"] / 100
     level = cure.ingoing_immersed_at_equilibrium(agent, given["pickle"], given["green"])
-    yield Value("levelled", "When meat and pickle have levelled out", level, "ppm of meat and pickle", "")
+    title = f"{_ingoing_words(given)} when meat and pickle have levelled out"
+    yield from published.ingoing(given, Value("levelled", title, level, "ppm of meat and pickle", ""), "immersed")
     pick_up = given.get("pick-up")
     if pick_up is not None:
         found = cure.ingoing_immersed_by_pick_up(agent, given["pickle"], pick_up)
-        yield Value("by-pick-up", "By pick-up, for large pieces", found, _PPM, "")
+        title = f"{_ingoing_words(given)} by pick-up, for large pieces"
+        yield from published.ingoing(given, Value("by-pick-up", title, found, _PPM, ""), "immersed", pick_up)
 
 
-def _on_meat(given: Given) -> Iterator[Value]:
+def _on_meat(given: Given) -> Iterator[Value | Found]:
     found = cure.ingoing_dry_rubbed(given["agent"] * given["share"] / 100, given["green"])
-    yield Value("ingoing", "Ingoing amount", found, _PPM, "")
+    yield from published.ingoing(given, Value("ingoing", _ingoing_words(given), found, _PPM, ""), "on-meat")
 
 
-def _added_eu(given: Given) -> Iterator[Value]:
+def _ingoing_words(given: Given) -> str:
+    names = {
+        "nitrite": "Ingoing sodium nitrite",
+        "nitrate": "Ingoing sodium nitrate",
+        "erythorbate": "Ingoing erythorbate",
+    }
+    return names.get(given.words["of"], "Ingoing amount")
+
+
+def _added_eu(given: Given) -> Iterator[Value | Found]:
     agent = given["agent"] * given["share"] / 100
     found = cure.added_pumped_eu(agent, given["pickle"], given["pump"])
-    yield Value("added", "Added, as the salt weighed", found, "mg per kg of meat and brine", "")
     ion = species.expressed_as(found, "NaNO2", "NO2")
-    yield Value("as-ion", "Added, as nitrite ion if it is sodium nitrite", ion, "mg NO2 per kg", "")
+    value = Value("as-ion", "Added sodium nitrite, as nitrite ion", ion, "mg NO2 per kg", "")
+    yield from compared(value, published.limits(given, "added-nitrite", "pumped"))
+    yield Value("added", "Added, as the salt weighed", found, "mg per kg of meat and brine", "")
 
 
-def _agent_for(given: Given) -> Iterator[Value]:
-    agent = cure.agent_kg_for_pump(given["target"], given["pickle"], given["pump"])
+def _agent_for(given: Given) -> Iterator[Value | Found]:
+    asked = Value("asked", f"{_ingoing_words(given)} that was asked for", given["target"], _PPM, "")
+    yield from published.ingoing(given, asked, "pumped", given["pump"])
+    agent = cure_backwards.agent_kg_for_pump(given["target"], given["pickle"], given["pump"])
     yield Value("agent", "Pure agent", agent, "kg", "")
-    yield Value("mix", "Of a mix with this share", cure.mix_kg_for(agent, given["share"]), "kg", "")
+    yield Value("mix", "Of a mix with this share", cure_backwards.mix_kg_for(agent, given["share"]), "kg", "")
 
 
-def _converted(given: Given) -> Iterator[Value]:
+def _converted(given: Given) -> Iterator[Value | Found]:
     found = species.expressed_as(given["amount"], given.words["of"], given.words["as"])
+    if given.words["of"] in _NITRITES:
+        for quantity, form, rules, unit, title in _NITRITE_FIGURES:
+            value = species.expressed_as(given["amount"], given.words["of"], form)
+            words = {"product": given.words["product"], "rules": rules}
+            most = [one for one in published.limits(replace(given, words=words), quantity, "pumped") if one.at_most]
+            yield from compared(
+                Value(quantity, title, value, unit, "", note="If this is what went into the meat."), most
+            )
     yield Value("amount", f"As {given.words['as']}", found, "ppm", "")
 
 
@@ -123,6 +149,11 @@ def _cure_days(given: Given) -> Iterator[Value]:
                 yield Value(f"{name}-{end}", f"{title}, at {end}", days, "days", "", basis=row.basis)
 
 
+_NITRITES = ("NaNO2", "KNO2", "NO2")
+_NITRITE_FIGURES = (
+    ("ingoing-nitrite", "NaNO2", "us", _PPM, "As sodium nitrite, if ingoing on green weight (US)"),
+    ("added-nitrite", "NO2", "eu", "mg NO2 per kg", "As nitrite ion, if added to meat and brine together (EU)"),
+)
 _AGENT = Parameter("agent", "weight", "curing agent or mix that was weighed", 0, 1e5)
 _SHARE = Parameter("share", "share", "the agent's share in it", 0.01, 100, default=100.0)
 _PICKLE = Parameter("pickle", "weight", "whole batch of brine", 0.01, 1e6)
@@ -151,6 +182,9 @@ WORKS = (
             _SHARE,
             _PICKLE,
             _PUMP,
+            published.AGENT,
+            published.PRODUCT,
+            published.RULES,
             Parameter("retained", "share", "pump left after draining", 0, 200, optional=True),
         ),
         _pumped,
@@ -159,28 +193,45 @@ WORKS = (
     Work(
         "ingoing-immersed",
         "Ingoing nitrite (or any agent) of immersed product",
-        (_AGENT, _SHARE, _PICKLE, _GREEN, Parameter("pick-up", "share", "gain in the pickle", 0, 200, optional=True)),
+        (
+            _AGENT,
+            _SHARE,
+            _PICKLE,
+            _GREEN,
+            Parameter("pick-up", "share", "gain in the pickle", 0, 200, optional=True),
+            published.AGENT,
+            published.PRODUCT,
+            published.RULES,
+        ),
         _immersed,
         _HANDBOOK,
     ),
     Work(
         "ingoing-on-meat",
         "Ingoing nitrite (or any agent) of dry-rubbed or chopped product",
-        (_AGENT, _SHARE, _GREEN),
+        (_AGENT, _SHARE, _GREEN, published.PRODUCT_NEEDED, published.AGENT, published.RULES),
         _on_meat,
         _HANDBOOK,
     ),
     Work(
         "added-eu",
         "Added nitrite the EU way, on meat and brine together",
-        (_AGENT, _SHARE, _PICKLE, _PUMP),
+        (_AGENT, _SHARE, _PICKLE, _PUMP, published.PRODUCT, replace(published.RULES, default="eu", choices=("eu",))),
         _added_eu,
         "Regulation (EU) 2023/2108, as quoted; our reading of the basis",
     ),
     Work(
         "agent-for-pump",
         "Agent or curing mix for a wanted ingoing amount",
-        (Parameter("target", "ppm", "wanted, of green weight", 0, 5000), _SHARE, _PICKLE, _PUMP),
+        (
+            Parameter("target", "ppm", "wanted, of green weight", 0, 5000),
+            _SHARE,
+            _PICKLE,
+            _PUMP,
+            published.AGENT,
+            published.PRODUCT,
+            published.RULES,
+        ),
         _agent_for,
         _HANDBOOK,
         backwards=True,
@@ -192,6 +243,7 @@ WORKS = (
             Parameter("amount", "ppm", "the amount", 0, 1e6),
             Parameter("of", "choice", "the form it is in", choices=_FORMS),
             Parameter("as", "choice", "the form wanted", choices=_FORMS),
+            published.PRODUCT,
         ),
         _converted,
         "molar masses",

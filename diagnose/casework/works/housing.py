@@ -5,10 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from diagnose.casework.against_limits import Found, compared
+from diagnose.casework.batch_outcome import RecordCaution, Result
 from diagnose.casework.computing.values import Value
+from diagnose.casework.quantities import fahrenheit, shown
 from diagnose.corpus.figures import Figures, HoldTable, ResistanceRow, ResistanceTable
-from diagnose.process import heating, humidity, lethality
+from diagnose.process import humidity, lethality
 
+from . import published
 from .work import Given, Parameter, Work
 
 _ASHRAE = "ASHRAE Handbook - Fundamentals (2017), chapter 1 (recalled), checked against psychrolib"
@@ -47,16 +51,29 @@ def _surface(given: Given) -> Iterator[Value]:
     yield Value("above-dew-point", "Surface less dew point", found.above_dew_point_c, "°C", "", note=note)
 
 
-def _hold(given: Given) -> Iterator[Value]:
+def _hold(given: Given) -> Iterator[Value | Found]:
     table = given.figures.table(given.words["table"], HoldTable)
     if table is None:
         raise ValueError("this knowledge has no such table")
-    minutes = heating.required_hold_minutes(table.rows, given["core"])
-    note = "One row is met by itself, with one of the humidity options; a comparison, no clearance."
-    yield Value("hold", "Time that the table asks at this core", minutes, "min", "", note=note, basis=table.basis)
+    row = published.row_at(table, given["core"])
+    if row is None:
+        raise ValueError(f"the table gives no time for a core as cold as {given['core']:.4g} °C: no cook by this table")
+    trusted = Value("lethality-row", "Temperature of the row relied on", row[0], "°C", "")
+    yield from compared(trusted, published.limits(given, "lethality-row", "pumped"))
+    at_once = f"none; the core only has to reach {row[0]:g} °C ({fahrenheit(row[0]):.0f} °F)"
+    yield Result(
+        "hold",
+        "Time that the table asks at this core",
+        row[1] or at_once,
+        "min" if row[1] else "",
+        "",
+        bound=published.row_bound(table, row) if row[1] else None,
+        note=published.ONE_ROW,
+        basis=() if row[1] else table.basis,
+    )
 
 
-def _killed(given: Given) -> Iterator[Value]:
+def _killed(given: Given) -> Iterator[Value | Found]:
     use = _organism(given.figures, given.words["organism"])
     core = given.core("chart")
     found = lethality.lethality(
@@ -68,12 +85,28 @@ def _killed(given: Given) -> Iterator[Value]:
         target_logs=given["logs"],
         counted_from_c=use.coldest_c,
     )
-    yield Value("f", f"F at {use.reference_c:g} °C", found.f_minutes, "min", "", note=use.words, basis=use.row.basis)
-    note = f"{found.side.value} of {given['logs']:g}"
-    yield Value("logs", "Tenfold reductions", found.log_reduction, "log", "", note=note)
+    logs = min(found.log_reduction, lethality.MOST_LOGS)
+    more = found.log_reduction > lethality.MOST_LOGS
+    note = f"{'Fewer than' if found.log_reduction < given['logs'] else 'At least'} the {given['logs']:g} aimed at."
+    value = Value("logs", "Tenfold reductions", logs, "log", "", note=note, more_than=more)
+    salmonella = given.words["organism"].startswith("salmonella")
+    yield from compared(value, published.limits(given, "salmonella-logs", "pumped") if salmonella else ())
+    f = Value(
+        "f",
+        f"F at {use.reference_c:g} °C",
+        min(found.f_minutes, lethality.MOST_LOGS * use.d_minutes),
+        "min",
+        "",
+        note=use.words,
+        basis=use.row.basis,
+        more_than=more,
+    )
+    listeria = given.words["organism"] == "listeria-70-c"
+    yield from compared(f, published.limits(given, "f70", "pumped") if listeria else ())
+    yield from published.chart_held(given, core)
 
 
-def _still_needed(given: Given) -> Iterator[Value]:
+def _still_needed(given: Given) -> Iterator[Value | Found]:
     use = _organism(given.figures, given.words["organism"])
     use.check(given["hold"])
     core = given.core("chart")
@@ -87,17 +120,26 @@ def _still_needed(given: Given) -> Iterator[Value]:
         target_logs=given["logs"],
         counted_from_c=use.coldest_c,
     )
-    note = f"{use.words} For {given['logs']:g} log."
-    yield Value("minutes", "Time still needed at this core", found, "min", "", note=note, basis=use.row.basis)
+    yield from published.wanted_logs(given)
+    if found > 0:
+        short = f"the chart is {shown(found, 'min')} at {given['hold']:.4g} °C short of a drop of {given['logs']:g} log"
+        yield RecordCaution("undercook-hold", short)
+    title = f"Time still needed at {given['hold']:.4g} °C for a drop of {given['logs']:g} log (tenfold reductions)"
+    yield Value("minutes", title, found, "min", "", note=use.words, basis=use.row.basis)
+    yield from published.chart_held(given, core)
 
 
-def _hold_for(given: Given) -> Iterator[Value]:
+def _hold_for(given: Given) -> Iterator[Value | Found]:
     use = _organism(given.figures, given.words["organism"])
     use.check(given["core"])
     found = lethality.hold_minutes_needed(
         given["logs"], given["core"], d_minutes=use.d_minutes, reference_c=use.reference_c, z_c=use.row.z_c
     )
-    yield Value("minutes", "Time at this core", found, "min", "", note=use.words, basis=use.row.basis)
+    yield from published.wanted_logs(given)
+    note = f"{use.words} A sum from D and z, no rule. {published.ONE_ROW}"
+    title = f"Time at {given['core']:.4g} °C for a drop of {given['logs']:g} log (tenfold reductions)"
+    value = Value("minutes", title, found, "min", "", note=note, basis=use.row.basis)
+    yield from published.hold_beside_table(given, value, given["core"])
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +188,7 @@ _ALTITUDE = Parameter("altitude", "altitude", "of the plant", -400, 5000, defaul
 _DRY = Parameter("dry", "temperature", "dry bulb", -35, 150)
 _WET = Parameter("wet", "temperature", "wet bulb", -35, 100)
 _ORGANISM = Parameter("organism", "choice", "whose D and z", default="salmonella-pork-franks", choices=_RESISTANCE)
-_LOGS = Parameter("logs", "plain", "tenfold reductions wanted", 0.1, 20, default=6.5)
+_LOGS = Parameter("logs", "plain", "tenfold reductions wanted", 0.1, lethality.MOST_LOGS, default=6.5)
 _CORE_CHART = Parameter("chart", "chart", "CSV file with time and core")
 _BIGELOW = "Bigelow (1921) and Stumbo (1973), recalled; D and z of the table heat-resistance"
 WORKS = (
@@ -190,11 +232,23 @@ WORKS = (
         _hold,
         "cooking table of FSIS (1999), as copied",
     ),
-    Work("lethality", "Killing added up over a core chart", (_CORE_CHART, _ORGANISM, _LOGS), _killed, _BIGELOW),
+    Work(
+        "lethality",
+        "Killing added up over a core chart",
+        (_CORE_CHART, _ORGANISM, _LOGS, published.COOKED_PRODUCT),
+        _killed,
+        _BIGELOW,
+    ),
     Work(
         "time-still-needed",
         "Time still to hold the core after a chart",
-        (_CORE_CHART, Parameter("hold", "temperature", "core temperature to hold", 40, 100), _ORGANISM, _LOGS),
+        (
+            _CORE_CHART,
+            Parameter("hold", "temperature", "core temperature to hold", 40, 100),
+            _ORGANISM,
+            _LOGS,
+            published.COOKED_PRODUCT,
+        ),
         _still_needed,
         _BIGELOW,
         backwards=True,
@@ -202,7 +256,12 @@ WORKS = (
     Work(
         "hold-for",
         "Time at a steady core for a number of tenfold reductions",
-        (Parameter("core", "temperature", "steady core temperature", 50, 90), _ORGANISM, _LOGS),
+        (
+            Parameter("core", "temperature", "steady core temperature", 50, 90),
+            _ORGANISM,
+            _LOGS,
+            published.COOKED_PRODUCT,
+        ),
         _hold_for,
         _BIGELOW,
         backwards=True,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from diagnose.casework.computing.values import Value
+from diagnose.casework.table_results import names_of
 from diagnose.corpus.figures import NameTable
 from diagnose.process import labels, yields
 
@@ -45,10 +46,7 @@ def _pff(given: Given) -> Iterator[Value]:
     yield Value("pff", "Protein on a fat-free basis", pff, "per cent", "")
     table = given.figures.table("pff-names", NameTable)
     if table is not None:
-        rows: list[labels.NameRow] = [
-            {"product": row.product, "name": row.name, "at-least": row.at_least} for row in table.rows
-        ]
-        name = labels.supported_name(pff, given.words["kind"], rows)
+        name = labels.supported_name(pff, given.words["kind"], names_of(table))
         note = f'supports the name "{name.name}"'
         if name.next_name:
             note += f'; {name.short_by:.2g} points short of "{name.next_name}"'

@@ -6,11 +6,14 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from diagnose.casework.against_limits import Found, plain, with_standing
+from diagnose.casework.batch_outcome import RecordCaution, Result
 from diagnose.casework.chart_file import Chart, Trace, read_chart
 from diagnose.casework.computing.values import Value
 from diagnose.casework.quantities import UNITS, Kind, parse, shown
 from diagnose.casework.record_fields import FieldKind
 from diagnose.corpus.figures import Figures
+from diagnose.corpus.records import Knowledge
 from diagnose.corpus.scalars import guess
 from diagnose.errors import CaseError, Problem, UsageError
 from diagnose.text import clean
@@ -70,9 +73,25 @@ class Work:
     name: str
     title: str
     parameters: tuple[Parameter, ...]
-    run: Callable[[Given], Iterable[Value]]
+    run: Callable[[Given], Iterable[Value | Found]]
     source: str
     backwards: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """What came out of a computation: the cautions that it calls for, and its results in order."""
+
+    cautions: tuple[RecordCaution, ...]
+    results: tuple[Result, ...]
+
+
+def done(work: Work, given: Given, knowledge: Knowledge) -> Done:
+    """Run a computation. Raises ValueError in words for the person."""
+    found = [plain(one) if isinstance(one, Value) else one for one in work.run(given)]
+    cautions = dict.fromkeys(one for one in found if isinstance(one, RecordCaution) and one.id in knowledge.cautions)
+    results = [with_standing(one, knowledge) for one in found if isinstance(one, Result)]
+    return Done(tuple(cautions), tuple(results))
 
 
 def range_words(one: Parameter) -> str:
@@ -94,7 +113,8 @@ def read_given(work: Work, arguments: Iterable[str], figures: Figures) -> Given:
     wrong: list[str] = []
     seen: set[str] = set()
     for argument in arguments:
-        name, equals, text = clean(argument, 500).partition("=")
+        argument = clean(argument, 500)  # noqa: PLW2901
+        name, equals, text = argument.partition("=")
         name = name.strip()
         if not equals:
             wrong.append(f'"{argument}" is not of the form name=value')

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from diagnose.commands.options import EXIT_CODES, Settings, with_settings
-from diagnose.errors import EXIT_FINDING, EXIT_FINE, CaseError, UsageError
+from diagnose.errors import EXIT_FINDING, EXIT_FINE, CaseError, Problem, UsageError
 
 if TYPE_CHECKING:
     from diagnose.corpus.records import Knowledge
@@ -69,6 +70,8 @@ def command(
         return _check(settings, file)
     if wanted or sheets:
         return _work_out(settings, file, wanted[0] if wanted else "", sheets, without)
+    if without:
+        raise UsageError("--without goes with --results, --clinic, --csv or --sheets")
     from .hold import hold
 
     return hold(settings, file, name, plain=plain)
@@ -112,22 +115,28 @@ def finished_class(settings: Settings, knowledge: Knowledge, file: Path, without
 
 
 def _check(settings: Settings, file: Path) -> int:
-    from diagnose.commands.output import deliver
+    from diagnose.commands.output import check_target, deliver
+    from diagnose.commands.problems import problem_lines, problems_json
     from diagnose.corpus.scorecard_file import load_scorecard
     from diagnose.judging.class_file import load_class
 
+    check_target(settings)
     knowledge = settings.knowledge()
+    problems: Sequence[Problem] = ()
     try:
         if _is_scorecard(file):
             load_scorecard(knowledge, file)
         else:
             load_class(knowledge, file, settings.folders)
     except CaseError as error:
-        count = len(error.problems)
-        deliver(f"{error}\n{count} problem{'' if count == 1 else 's'}\n", settings)
-        return EXIT_FINDING
-    deliver(f"{file} is in order.\n", settings)
-    return EXIT_FINE
+        problems = error.problems
+    if settings.format == "json":
+        from diagnose.reports.machine import as_json
+
+        deliver(as_json({"file": str(file), "problems": problems_json(problems)}), settings)
+    else:
+        deliver(problem_lines(problems) if problems else f"{file} is in order.\n", settings)
+    return EXIT_FINDING if problems else EXIT_FINE
 
 
 def _is_scorecard(file: Path) -> bool:

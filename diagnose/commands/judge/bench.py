@@ -6,9 +6,11 @@ from pathlib import Path
 from typing import Any
 
 from diagnose.commands.session.talk import Talk
+from diagnose.commands.session.words import number_in
 from diagnose.corpus.records import Knowledge
 from diagnose.judging.record import Record, running_order, set_aside, sheets_of
-from diagnose.judging.sheet import JudgedClass, Sheet
+from diagnose.judging.sheet import SET_ASIDE, JudgedClass, Sheet
+from diagnose.judging.suggesting import suspect_marks
 
 
 class Leave(Exception):  # noqa: N818  a way out, no error
@@ -44,6 +46,11 @@ class Bench:
         """The entry that is on the desk."""
         return self.order[self.place]
 
+    def place_of(self, typed: str) -> int | None:
+        """The place in the running order of an entry whose number was typed; None if the class has no such entry."""
+        number = number_in(typed, max(self.order))
+        return self.order.index(number) if number in self.order else None
+
     @property
     def sheets(self) -> dict[int, Sheet]:
         """This judge's sheets by entry."""
@@ -64,6 +71,20 @@ class Bench:
         if self.closed:
             self.record.append("reopened")
         self.record.append(do, entry=self.entry, **values)
+
+    def settle(self) -> list[int]:
+        """Take back what was set aside on the word of a judge who has taken it back; those entries, which wait again."""
+        held = set_aside(self.judged, self.file)
+        free = [
+            one.entry
+            for one in self.sheets.values()
+            if one.suspect == SET_ASIDE and one.entry not in held and not suspect_marks(self.card, one.marks)
+        ]
+        if free and self.closed:
+            self.record.append("reopened")
+        for entry in free:
+            self.record.append("lifted", entry=entry, why="the judge who set it aside has taken it back")
+        return free
 
     def aside(self) -> str:
         """The judge who has set the entry on the desk aside as suspect, if anybody has."""

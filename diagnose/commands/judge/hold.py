@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-import sys
+from collections.abc import Sequence
 from pathlib import Path
 
 from diagnose.commands.options import Settings
-from diagnose.commands.session.reading import best_reader
-from diagnose.commands.session.talk import Talk, widen_encoding
-from diagnose.errors import EXIT_FINE, UsageError
+from diagnose.commands.session.reading import can_ask
+from diagnose.commands.session.talk import Talk, talk_here
+from diagnose.commands.session.words import number_in
+from diagnose.errors import EXIT_FINE, EXIT_INTERRUPTED, UsageError
 from diagnose.judging.class_file import load_class
 from diagnose.judging.record import Record, record_path
 from diagnose.judging.sheet import JudgedClass
@@ -17,24 +18,19 @@ from .bench import Bench, Leave, ToEntry
 from .entry import EntryDesk
 from .orders import WORDS
 
-EXIT_INTERRUPTED = 130
-
 
 def hold(settings: Settings, file: Path, judge: str | None, *, plain: bool) -> int:
     """Hold one sitting; the exit code. Raises UsageError where nobody can be asked."""
-    if settings.no_input or not sys.stdin or not sys.stdin.isatty():
+    if settings.no_input or not can_ask():
         raise UsageError(
             "judging asks for points, and nobody can be asked here (no terminal, or --no-input); write the sheets into the "
             "class file, and see the results with: diagnose judge FILE --results"
         )
-    widen_encoding()
-    stream = sys.stdout if sys.stdout.isatty() else sys.stderr
-    colour = False if settings.no_color else None
-    talk = Talk(stream, lambda: best_reader(stream, plain=plain, colour=talk.colour), colour=colour, plain=plain)
+    talk = talk_here(colour=False if settings.no_color else None, plain=plain)
     knowledge = settings.knowledge()
     judged = load_class(knowledge, file, settings.folders)
     try:
-        name = judge or which_judge(talk, judged)
+        name = (judge_named(judge, judged.judges) or judge) if judge else which_judge(talk, judged)
         bench = Bench(talk, knowledge, judged, file, name, open_record(judged, file, name))
         work(bench)
     except KeyboardInterrupt:
@@ -55,6 +51,14 @@ def open_record(judged: JudgedClass, file: Path, judge: str) -> Record:
     return Record(record_path(file, judged, judge))
 
 
+def judge_named(typed: str, judges: Sequence[str]) -> str | None:
+    """The judge of a name as typed, in capitals or not; None if there is none, or more than one."""
+    if typed in judges:
+        return typed
+    same = [one for one in judges if one.casefold() == typed.strip().casefold()]
+    return same[0] if len(same) == 1 else None
+
+
 def which_judge(talk: Talk, judged: JudgedClass) -> str:
     """The judge at the keyboard, asked from the list."""
     open_for = [one for one in judged.judges if one not in judged.sheets]
@@ -65,12 +69,14 @@ def which_judge(talk: Talk, judged: JudgedClass) -> str:
     talk.heading("Who is judging?")
     talk.choices(open_for)
     while True:
-        line = talk.ask(f"1 to {len(open_for)}")
-        if line.isdecimal() and 1 <= int(line[:6]) <= len(open_for):
-            return open_for[int(line) - 1]
+        line = talk.ask(f"1 to {len(open_for)}, or the name")
+        if number := number_in(line, len(open_for)):
+            return open_for[number - 1]
+        if (named := judge_named(line, open_for)) is not None:
+            return named
         if line.casefold() in ("q", "quit"):
             raise Leave
-        talk.say(f"Please type a number from 1 to {len(open_for)}.")
+        talk.say(f"Please type your name or its number, 1 to {len(open_for)}; q leaves.")
 
 
 def work(bench: Bench) -> None:
@@ -83,8 +89,9 @@ def work(bench: Bench) -> None:
     )
     show_help(bench)
     bench.place = bench.first_waiting()
-    talk.status = f"{judged.id} | judge {bench.judge} | ? help | b back | n next | x suspect | l list | q leave"
     while True:
+        for entry in bench.settle():
+            talk.say(f"Entry {entry} is no longer set aside; its bite and flavour wait for you.")
         if not bench.waiting() and not bench.closed:
             offer_to_close(bench)
         try:
@@ -114,9 +121,9 @@ def offer_to_close(bench: Bench) -> None:
             raise Leave
         if line in ("q", "quit", ""):
             raise Leave
-        word, _, number = line.partition(" ")
-        if word in ("go", "g") and number.isdecimal() and int(number[:9]) in bench.order:
-            bench.place = bench.order.index(int(number))
+        word, _, entry = line.partition(" ")
+        if word in ("go", "g") and (place := bench.place_of(entry)) is not None:
+            bench.place = place
             return
 
 
@@ -127,5 +134,6 @@ def show_help(bench: Bench) -> None:
     for word in WORDS:
         talk.say(word.says, lead=f"  {word.letter}  {word.word:<9}")
     talk.say(
-        "Mark what you see by its number: 2, or 2s (slight), or 2 5m (marked); no 3 = looked for and not there; off 2 = back."
+        "Mark what you see by its number: 2, or 2s (slight), or 2 5m (marked, plain to see); no 3 = looked for and not there;"
+        " off 2 = taken back. Points have no default where nothing is marked; the levels stand above."
     )

@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from diagnose.commands.session.words import Reply, marks_in
+from diagnose.commands.session.words import Reply, marks_in, number_in
 from diagnose.corpus.scorecards import Criterion
-from diagnose.judging.sheet import Mark
-from diagnose.judging.suggesting import calls_for, fault_title, graded
+from diagnose.judging.sheet import SET_ASIDE, Amount, Mark
+from diagnose.judging.suggesting import calls_for, fault_title, graded, suspect_marks
 
-from .orders import numbers_off
+from .orders import looks_like_an_order, numbers_off
 
 if TYPE_CHECKING:
     from .entry import EntryDesk
@@ -22,6 +22,7 @@ def mark_faults(desk: EntryDesk, criterion: Criterion) -> None:
     if not criterion.faults:
         return
     titles = [fault_title(bench.card, bench.knowledge, fault.id) for fault in criterion.faults]
+    desk.places_shown = False
     talk.choices(
         [
             f"{title}{_state(bench.sheet.marked(fault.id))}"
@@ -29,7 +30,7 @@ def mark_faults(desk: EntryDesk, criterion: Criterion) -> None:
         ]
     )
     while True:
-        line = desk.hear("What do you see? Numbers, Enter = go on")
+        line = desk.hear(f"{criterion.title}: what do you see? Numbers, Enter = go on")
         if not line:
             return
         off = numbers_off(line)
@@ -46,6 +47,8 @@ def mark_faults(desk: EntryDesk, criterion: Criterion) -> None:
             for number in off:
                 bench.keep("no-mark", fault=criterion.faults[number - 1].id)
                 talk.say(f"Taken back: {titles[number - 1]}.")
+            if bench.sheet.suspect and not suspect_marks(bench.card, bench.sheet.marks):
+                talk.say("The piece stays set aside. If that was a slip: lift, and the reason.", lead="!!! ")
             continue
         for number, reply in marks or []:
             _mark(desk, criterion.faults[number - 1].id, titles[number - 1], reply)
@@ -63,40 +66,59 @@ def _mark(desk: EntryDesk, fault: str, title: str, reply: Reply) -> None:
     if verdict == "no":
         talk.say(f"Not there: {title}.")
         return
-    _warn(desk, Mark(fault, "yes", how_much), title)
+    if not _warn(desk, Mark(fault, "yes", how_much), title):
+        bench.keep("no-mark", fault=fault)
+        talk.say(f"Taken back: {title}.")
+        return
     if how_much is None and graded(bench.card, bench.knowledge, fault):
-        line = desk.hear(f"{title}: s = slight, m = marked").casefold()
-        how_much = "slight" if line.startswith("s") else "marked" if line.startswith("m") else None
+        how_much = _degree(desk, title)
         if how_much:
             bench.keep("mark", fault=fault, **{"is": verdict}, how_much=how_much, where="")
-    where = _where(desk)
+    where = _where(desk, title)
     if where:
         bench.keep("mark", fault=fault, **{"is": verdict}, how_much=how_much, where=where)
     talk.say(f"Marked: {title}{_state(Mark(fault, 'yes', how_much, where))}.")
 
 
-def _warn(desk: EntryDesk, mark: Mark, title: str) -> None:
+def _degree(desk: EntryDesk, title: str) -> Amount | None:
+    while True:
+        line = desk.hear(f"{title}: s = slight, m = marked (plain to see), Enter = not said").casefold()
+        if not line or line in _DEGREE_WORDS:
+            return _DEGREE_WORDS.get(line)
+        desk.talk.say("Please type s or m, or press Enter.")
+
+
+def _warn(desk: EntryDesk, mark: Mark, title: str) -> bool:
+    """Tell what a mark calls for; false if it was a slip and the mark goes."""
     out = calls_for(desk.card, mark)
     if out is None:
-        return
-    if out.kind == "unsafe":
-        if not desk.bench.sheet.suspect:
-            desk.suspect(title)
-        desk.talk.say(out.do, lead="!!! ")
-    else:
+        return True
+    if out.kind != "unsafe":
         desk.talk.say(f"{out.title}: {out.do} Use the command out if it has to go.", lead="!   ")
+    elif desk.bench.sheet.suspect not in ("", SET_ASIDE):
+        desk.talk.say("It is set aside already. Nobody tastes it.", lead="!!! ")
+    else:
+        return desk.suspect(title, out.do)
+    return True
 
 
-def _where(desk: EntryDesk) -> str:
-    """A place from the scorecard's list, or free words. The list is shown once an entry."""
+def _where(desk: EntryDesk, title: str) -> str:
+    """A place from the scorecard's list, or free words. The list is shown once a criterion."""
     places = desk.card.places
     if places and not desk.places_shown:
         desk.talk.say("; ".join(f"{number} {place}" for number, place in enumerate(places, 1)), lead="  Where: ")
         desk.places_shown = True
-    line = desk.hear("Where? Number or words, Enter = not said")
-    if line.isdecimal():
-        return places[int(line) - 1] if 1 <= int(line[:6]) <= len(places) else ""
-    return line[:60]
+    while True:
+        line = desk.hear(f"{title}: where? Number or words, Enter = not said")
+        if number := number_in(line, len(places)):
+            return places[number - 1]
+        if not line or not looks_like_an_order(line):
+            return line[:60]
+        desk.talk.say(
+            f"That is no place. Type a number from 1 to {len(places)} or words, or press Enter; the list comes next."
+            if places
+            else "That is no place. Type words, or press Enter; the list comes next."
+        )
 
 
 def _spelled_out(line: str) -> str:
@@ -105,6 +127,15 @@ def _spelled_out(line: str) -> str:
 
 
 _DEGREES = {"s": "slight", "m": "marked"}
+_DEGREE_WORDS: dict[str, Amount] = {
+    "s": "slight",
+    "slight": "slight",
+    "m": "marked",
+    "marked": "marked",
+    "c": "marked",
+    "clear": "marked",
+    "strong": "marked",
+}
 
 
 def _state(mark: Mark | None) -> str:

@@ -2,29 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Literal
+import re
 
-Takes = Literal["nothing", "number", "text"]
-
-
-@dataclass(frozen=True, slots=True)
-class Word:
-    """A command with its letter and what may stand behind it."""
-
-    word: str
-    letter: str
-    takes: Takes
-    says: str
-
-
-@dataclass(frozen=True, slots=True)
-class Order:
-    """A command as typed."""
-
-    word: str
-    rest: str = ""
-
+from diagnose.commands.session.vocabulary import Command, Word, by_name, command_of
 
 WORDS = (
     Word("back", "b", "nothing", "to the criterion before"),
@@ -34,6 +14,7 @@ WORDS = (
     Word("levels", "v", "nothing", "what the points of this criterion mean"),
     Word("jot", "j", "text", "free words about this entry: jot tastes of spring"),
     Word("suspect", "x", "text", "do not taste, set it aside: suspect sour at the bone"),
+    Word("lift", "u", "text", "take your own setting-aside back, with the reason: lift wrong number typed"),
     Word("out", "o", "nothing", "it does not belong in this class"),
     Word("list", "l", "nothing", "the running order, and what is done"),
     Word("close", "z", "nothing", "all is done; close my sheets"),
@@ -41,18 +22,20 @@ WORDS = (
     Word("quit", "q", "nothing", "save and leave"),
 )
 
-_BY_NAME = {name: word for word in WORDS for name in (word.word, word.letter)}
+_BY_NAME = by_name(WORDS)
 
 
-def order_in(line: str) -> Order | None:
+def order_in(line: str) -> Command | None:
     """The command of a line; None for numbers, points and anything else."""
-    first, _, rest = line.strip().partition(" ")
-    rest = rest.strip()
-    word = _BY_NAME.get(first.casefold())
-    if word is None:
-        return None
-    fits = {"nothing": not rest, "number": rest.isdecimal(), "text": True}[word.takes]
-    return Order(word.word, rest) if fits else None
+    return command_of(line, _BY_NAME)
+
+
+def looks_like_an_order(line: str) -> bool:
+    """Whether a line belongs to a list of faults or is a command, so that it is no place and no reason."""
+    return order_in(line) is not None or numbers_off(line) is not None or bool(_FOR_A_LIST.fullmatch(line.casefold()))
+
+
+_FOR_A_LIST = re.compile(r"(off|no|none|yes|[\d\s,;]+([sm]|slight|marked|clear)?|(no|off)[\d\s,;]*)")
 
 
 def points_in(line: str, most: int) -> int | None:

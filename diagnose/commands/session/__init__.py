@@ -14,8 +14,6 @@ if TYPE_CHECKING:
 
     from .tools import Tools
 
-EXIT_INTERRUPTED = 130
-
 
 def run(
     *,
@@ -34,11 +32,13 @@ def run(
     the place of the real ones. Raises UsageError where nobody can be asked, CaseError for trouble with the casebook,
     KnowledgeError for trouble with the knowledge.
     """
-    import sys
-
     from diagnose.errors import UsageError
 
-    if no_input or not sys.stdin or not sys.stdin.isatty():
+    from .reading import can_ask
+
+    if no_input or not can_ask():
+        if resume:
+            _see_to_it_that_it_is_there(resume, None if casebook_path is None else Path(casebook_path))
         raise UsageError(
             "the guided session asks questions, and nobody can be asked here (no terminal, or --no-input); "
             "write the answers into a file and run: diagnose rank CASE.yaml"
@@ -53,3 +53,15 @@ def run(
         colour=colour,
         plain=plain,
     )
+
+
+def _see_to_it_that_it_is_there(case: str, casebook_path: Path | None) -> None:
+    """Raises CaseError if no such case is kept; makes no casebook where there is none."""
+    from diagnose.casework.casebook import Casebook, default_path
+    from diagnose.errors import CaseError, Problem
+
+    path = casebook_path or default_path()
+    if not path.is_file():
+        raise CaseError([Problem(str(path), 0, 0, f"there is no case {case}; no casebook is kept here")])
+    with Casebook(path) as book:
+        book.read(case)

@@ -6,15 +6,15 @@ from dataclasses import dataclass
 from typing import Literal
 
 from diagnose.casework.diagnosis import NextQuestion
-from diagnose.casework.events import Answer
+from diagnose.casework.events import Answer, Came
 from diagnose.corpus.records import Cause, Sign
 from diagnose.reports.words import WHO, minutes, percent
 
 from .desk import listen
 from .safety import MOUTH_REGIONS
-from .sitting import Sitting
+from .sitting import Sitting, ToLists, ToQuestions, ToReport
 from .warning import warn_at_once
-from .words import Reply, reply_in
+from .words import Reply, in_words, reply_in
 
 Outcome = Literal["answered", "skipped", "back", "changed"]
 
@@ -70,28 +70,51 @@ def take_answer(sitting: Sitting, asked: Asked) -> Outcome:
         elif heard.command == "how":
             explain(sitting, asked.entry)
         elif (reply := reply_in(_with_yes(heard.line) if asked.graded else heard.line)) is not None:
-            keep(sitting, asked.entry, reply)
+            keep(sitting, asked, reply)
             return "answered"
+        elif asked.graded and heard.line.casefold() == "m":
+            talk.say("m alone can mean two things: type y marked for much of it, or ym for yes from memory.")
         else:
             talk.say("Please answer y, n or c (can't tell). Something else to tell? Put add in front: add foam.")
 
 
-def keep(sitting: Sitting, entry: Sign | Cause, reply: Reply) -> None:
-    """Record an answer and show at once whatever warning it calls for."""
-    graded = isinstance(entry, Sign) and entry.graded
-    sitting.record(Answer(entry.id, reply.verdict, reply.sure, reply.how_much if graded else None))
-    if reply.how_much and not graded:
-        sitting.talk.say("Kept as a plain yes: slight and marked are not told apart here.")
+def keep(sitting: Sitting, asked: Asked, reply: Reply) -> None:
+    """Record an answer, say what more than a plain yes or no was understood, and show at once any warning it calls for."""
+    entry, how_much = asked.entry, reply.how_much if asked.graded else None
+    before = sitting.case.answers.get(entry.id)
+    came: Came = "question" if not asked.chosen or (before is not None and before.came == "question") else ""
+    sitting.record(Answer(entry.id, reply.verdict, reply.sure, how_much, came))
+    if reply.sure != "sure" or how_much:
+        sitting.talk.say(f"Kept: {in_words(reply.verdict, reply.sure, how_much)}.")
+    if reply.how_much and not asked.graded:
+        sitting.talk.say("Slight and marked are not told apart here.")
     if reply.verdict == "yes":
         warn_at_once(sitting, entry)
 
 
 def put_entry(sitting: Sitting, entry: Sign | Cause) -> bool:
-    """Put the question of an entry that the person chose; true if the case has changed."""
+    """Put the question of an entry that the person chose; true if the case has changed.
+
+    Whoever leaves it without an answer is told so, since they may think that naming it was enough.
+    """
     asked = Asked(entry, chosen=True)
-    put_question(sitting, asked, "Your question")
-    outcome = take_answer(sitting, asked)
-    return outcome in ("answered", "changed")
+    changed = False
+    try:
+        put_question(sitting, asked, "Tell me more")
+        while (outcome := take_answer(sitting, asked)) == "changed":
+            changed = True
+            put_question(sitting, asked, "Tell me more")
+    except (ToLists, ToQuestions, ToReport):
+        sitting.talk.say(_nothing_kept(entry))
+        raise
+    if outcome == "answered":
+        return True
+    sitting.talk.say(_nothing_kept(entry))
+    return changed
+
+
+def _nothing_kept(entry: Sign | Cause) -> str:
+    return f"Nothing is kept of: {entry.title}."
 
 
 def explain(sitting: Sitting, entry: Sign | Cause) -> None:

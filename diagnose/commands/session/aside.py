@@ -12,9 +12,9 @@ from .answer import Asked, put_entry, put_question, take_answer
 from .desk import listen
 from .look import change_reach
 from .pick import pick, suggestions
-from .show import answer_line, links, whole_ranking
+from .show import answer_line, links, say_the_rest, whole_ranking
 from .sitting import Sitting
-from .words import figure_in
+from .words import figure_in, number_in
 
 LONGEST_TITLE = 80
 
@@ -23,7 +23,7 @@ def jot(sitting: Sitting, text: str) -> bool:
     """The command `jot`: keep a note."""
     text = text or sitting.talk.ask("Note, Enter = none", remember=True)
     if text:
-        sitting.record(Note(clean(text)))
+        sitting.record(Note(text))
         sitting.talk.say("Noted.")
     return False
 
@@ -39,7 +39,7 @@ def title(sitting: Sitting, text: str) -> bool:
 
 
 def figure(sitting: Sitting, text: str) -> bool:
-    """The command `figure`: keep a figure of the batch with its name and unit, or take one away."""
+    """The command `figure`: keep a figure of the batch with its name and unit, or take one away, and say what it does."""
     talk = sitting.talk
     text = text or talk.ask("Figure, its unit and what it is, such as 412 kg green weight; Enter = none", remember=True)
     if not text:
@@ -48,14 +48,26 @@ def figure(sitting: Sitting, text: str) -> bool:
         sitting.record(Number(name, ""))
         talk.say(f"Taken away: {name}.")
         return False
-    found = figure_in(clean(text))
+    found = figure_in(text)
     if found is None:
         talk.say("Please give the figure, its unit and what it is: figure 412 kg green weight.")
         talk.say("To take one away again: figure - green weight.")
         return False
     sitting.record(found)
-    talk.say(f"Kept: {found.name}, {found.value}.")
+    talk.say(
+        f"Kept: {found.name}, {found.value}. It stays with the case and is shown in the report; the ranking is not moved."
+    )
+    talk.say(_where_it_counts(found))
     return False
+
+
+def _where_it_counts(figure: Number) -> str:
+    """How a figure becomes evidence, with the name that a batch record has for it, if it has one."""
+    from diagnose.casework.record_fields import FIELDS
+
+    key = "-".join(figure.name.casefold().split())
+    under = f" Its name there is {key}." if key in FIELDS else ""
+    return f"Figures count as evidence in a batch record: diagnose batch RECORD.yaml (docs/numbers.md).{under}"
 
 
 def add(sitting: Sitting, words: str) -> bool:
@@ -70,10 +82,12 @@ def add(sitting: Sitting, words: str) -> bool:
 def given(sitting: Sitting, which: str) -> bool:
     """The command `given`: the answers so far; one of them can be given anew or taken back."""
     talk = sitting.talk
-    answers = list(sitting.case.answers.values())
+    everything = list(sitting.case.answers.values())
+    answers = [answer for answer in everything if answer.came != "rest"]
     if not which:
         talk.heading("Answers so far")
         talk.choices([answer_line(sitting, answer) for answer in answers])
+        say_the_rest(sitting)
         for about in sorted(state_of(sitting.events).skipped):
             talk.say(f"Put aside: {sitting.title(about)}", lead="  -  ")
         for name, value in sitting.case.numbers.items():
@@ -81,17 +95,19 @@ def given(sitting: Sitting, which: str) -> bool:
         for note in sitting.case.notes:
             talk.say(f"Note: {note}", lead="  -  ")
         if not answers:
-            talk.say("None yet.")
+            if not everything:
+                talk.say("None yet.")
             return False
         heard = listen(sitting, "Number to change, Enter = none", local={"back", "given", "skip"})
         if heard.changed:
             return True
         which = heard.line
-    if not which.isdecimal() or not 1 <= int(which[:6]) <= len(answers):
+    number = number_in(which, len(answers))
+    if number is None:
         if which:
             talk.say(f"There is no answer {which}.")
         return False
-    return _change(sitting, answers[int(which) - 1].about)
+    return _change(sitting, answers[number - 1].about)
 
 
 def _change(sitting: Sitting, about: str) -> bool:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from diagnose.casework.case import last_undoable
+from diagnose.casework.case import state_of
 from diagnose.casework.diagnosis import Diagnosis
-from diagnose.casework.events import Retract, Skip
+from diagnose.casework.events import Skip
+from diagnose.reports.words import minutes
 
 from .answer import Asked, put_question, take_answer
 from .aside import add
@@ -34,7 +35,6 @@ class _Asking:
     def __init__(self, sitting: Sitting) -> None:
         self.sitting = sitting
         self.again: str | None = None
-        self.number = 0
         self.going_on = False
 
     def step(self) -> None:
@@ -44,8 +44,7 @@ class _Asking:
         if asked is None or (asked.offered and not before.worth_asking and not self.going_on):
             self._nothing_worth_asking(before, asked)
             return
-        self.number += self.again is None
-        put_question(self.sitting, asked, f"Question {max(self.number, 1)}")
+        put_question(self.sitting, asked, f"Question {self._number()}")
         self.again = None
         match take_answer(self.sitting, asked):
             case "skipped":
@@ -53,11 +52,13 @@ class _Asking:
                 self.sitting.talk.say("Put aside; b brings it back.")
             case "back":
                 self._back(asked)
-            case "changed":  # the question itself is still open
-                self.number -= 1
+            case "changed" | "answered":
                 _stand(self.sitting, before)
-            case "answered":
-                _stand(self.sitting, before)
+
+    def _number(self) -> int:
+        """One more than the questions that were answered or put aside, in this sitting and in earlier ones."""
+        case = state_of(self.sitting.events)
+        return 1 + sum(answer.came == "question" for answer in case.answers.values()) + len(case.skipped)
 
     def _next(self, diagnosis: Diagnosis) -> Asked | None:
         offered = {question.about: question for question in diagnosis.next}
@@ -68,15 +69,21 @@ class _Asking:
         return None
 
     def _back(self, asked: Asked) -> None:
-        about = last_undoable(self.sitting.events)
-        if about is None:
-            self.sitting.talk.say("There is no answer to take back.")
+        if not self._take_back():
             self.again = asked.entry.id
-            return
-        self.sitting.record(Retract(about))
-        self.sitting.talk.say(f"Taken back: {self.sitting.title(about)}.")
-        self.again = about
-        self.number = max(1, self.number - 1)
+
+    def _take_back(self) -> bool:
+        """Take the last answer back, so that its question comes again; false if there is none."""
+        gone = self.sitting.take_back()
+        if not gone:
+            self.sitting.talk.say("There is no answer to take back.")
+            return False
+        if len(gone) > 1:
+            self.sitting.talk.say(f"Taken back: the no to {len(gone)} signs of a list.")
+            return True
+        self.sitting.talk.say(f"Taken back: {self.sitting.title(gone[0])}.")
+        self.again = gone[0]
+        return True
 
     def _nothing_worth_asking(self, before: Diagnosis, asked: Asked | None) -> None:
         """Say so, and let the person decide."""
@@ -89,16 +96,15 @@ class _Asking:
         else:
             check = asked.entry.check
             talk.say(
-                f"No open question is worth its time any more. The best of them: {check.ask} ({check.minutes} min)"
+                f"No open question is worth its time any more. The best of them: {check.ask} ({minutes(check.minutes)})"
             )
         go = ", go = ask it anyway" if asked else ""
         while True:
             heard = listen(self.sitting, f"Enter = report{go}, or letters to add a sign", local={"back"})
-            if heard.command == "back" and (about := last_undoable(self.sitting.events)) is not None:
-                self.sitting.record(Retract(about))
-                talk.say(f"Taken back: {self.sitting.title(about)}.")
-                self.again = about
-                return
+            if heard.command == "back":
+                if self._take_back():
+                    return
+                continue
             if asked and heard.line.casefold() in ("go", "go on"):
                 self.going_on = True
                 return

@@ -9,6 +9,7 @@ from .safety import HOLD
 from .show import UNLISTED, UNLISTED_WORTH_A_LINE, nothing_stands_out
 from .sitting import Sitting
 from .talk import ALARM, STRONG, Talk
+from .warning import suspicion
 
 MOST = 3
 
@@ -32,6 +33,8 @@ def _cautions(talk: Talk, diagnosis: Diagnosis) -> None:
             talk.say(f"Take care: {caution.title}.", lead="!   ")
     if any(caution.weight == "danger" for caution in diagnosis.cautions):
         talk.say(HOLD, style=STRONG, lead="!!! ")
+    for one in diagnosis.rule_out:
+        talk.say(f"Rule out first: {suspicion(one)}", lead="!   ")
 
 
 def _causes(talk: Talk, diagnosis: Diagnosis) -> None:
@@ -61,7 +64,8 @@ def _steps(talk: Talk, diagnosis: Diagnosis) -> None:
 
 
 def _best_check(sitting: Sitting, diagnosis: Diagnosis) -> None:
-    for question in diagnosis.next:
+    """The check to make next, unless the questions have just said that none is worth its time."""
+    for question in diagnosis.next if diagnosis.worth_asking else ():
         entry = sitting.entry(question.about)
         if entry is not None and sitting.may_ask(entry):
             sitting.talk.say("Best next check:", style=STRONG)

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Callable, Collection
 from typing import NamedTuple
 
 from .reading import Suggest
-from .sitting import Leave, Sitting, ToLists, ToReport
+from .sitting import Leave, Sitting, ToLists, ToQuestions, ToReport
 from .talk import STRONG
-from .words import COMMANDS, Command, command_in
+from .vocabulary import Command
+from .words import COMMANDS, command_in, number_in
 
 
 class Heard(NamedTuple):
@@ -27,12 +28,12 @@ def listen(
     local: Collection[str] = (),
     suggest: Suggest | None = None,
     remember: bool = False,
-    reminder: str = "",
+    reminder: str | Callable[[], None] = "",
 ) -> Heard:
     """The next line that is for the caller.
 
-    `local` are the command words that the caller handles. `reminder` is said again after a command has filled the screen.
-    Raises Leave, ToReport or ToLists when that is what was asked for.
+    `local` are the command words that the caller handles. `reminder` is said, or called to print something, after a command
+    has filled the screen. Raises Leave, ToReport, ToQuestions or ToLists when that is what was asked for.
     """
     while True:
         line = sitting.talk.ask(prompt, suggest=suggest, remember=remember)
@@ -43,7 +44,9 @@ def listen(
             return Heard(line, command.word, command.rest)
         if _aside(sitting, command):
             return Heard("", changed=True)
-        if reminder:
+        if callable(reminder):
+            reminder()
+        elif reminder:
             sitting.talk.say()
             sitting.talk.say(reminder)
 
@@ -58,7 +61,9 @@ def _aside(sitting: Sitting, command: Command) -> bool:
     if sitting.case_id:
         if command.word == "end":
             raise ToReport
-        if command.word == "mark":
+        if command.word == "ask":
+            raise ToQuestions
+        if command.word == "over":
             raise ToLists
         if command.word == "details":
             raise ToLists("details")
@@ -91,14 +96,14 @@ def choose(
     if notes is None:
         talk.choices(titles)
     else:
-        for number, (title, note) in enumerate(zip(titles, notes, strict=True), 1):
-            talk.lines(talk.entry(title, note, lead=f"{number:>3}  "))
+        for at, (title, note) in enumerate(zip(titles, notes, strict=True), 1):
+            talk.lines(talk.entry(title, note, lead=f"{at:>3}  "))
     while True:
         heard = listen(sitting, prompt, local={"back"}, reminder=question)
         if heard.command == "back":
             return None
         if not heard.line:
             return enter
-        if heard.line.isdecimal() and 1 <= int(heard.line[:9]) <= len(titles):
-            return int(heard.line)
+        if number := number_in(heard.line, len(titles)):
+            return number
         talk.say(f"Please type a number from 1 to {len(titles)}, or ? for help.")

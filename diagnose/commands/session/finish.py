@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-import os
 import sys
-import tempfile
 from pathlib import Path
 
 from diagnose.casework.diagnosis import Diagnosis
+from diagnose.commands.options import format_of
+from diagnose.commands.output import save
 
 from .brief import in_short
 from .desk import listen
 from .sitting import Sitting
-from .tools import ReportFormat
 
-FORMATS: dict[str, ReportFormat] = {".md": "markdown", ".markdown": "markdown", ".json": "json"}
-"""Format by the ending of the file's name; text for every other."""
+ENDINGS = (".md", ".txt", ".html", ".json")
+"""How the name of a report's file may end."""
 
 
 def finish(sitting: Sitting) -> bool:
@@ -49,7 +48,7 @@ def _offer_to_save(sitting: Sitting, diagnosis: Diagnosis) -> bool:
     """Save the report if the person wants it; false if they go back to the questions."""
     name = f"ham-{sitting.case_id}.md"
     sitting.talk.heading("Save the report?")
-    sitting.talk.say(f"y = as {name} in this folder; or type a name (.md, .txt or .json); Enter = do not save.")
+    sitting.talk.say(f"y = as {name} in this folder; or type a name ({', '.join(ENDINGS)}); Enter = do not save.")
     while True:
         heard = listen(sitting, "File", local={"back"}, remember=True)
         if heard.command == "back" or heard.changed:
@@ -67,44 +66,23 @@ def _save(sitting: Sitting, diagnosis: Diagnosis, typed: str) -> bool:
         path = Path(typed).expanduser()
         if path.is_dir():
             path /= f"ham-{sitting.case_id}.md"
+        if path.suffix and path.suffix.lower() not in ENDINGS:
+            talk.say(
+                f"A report cannot be made as {path.suffix}. End the name in {', '.join(ENDINGS)}; Enter = do not save."
+            )
+            return False
+        if not path.parent.is_dir():
+            talk.say(f"That cannot be saved: there is no folder {path.parent}. Another name, or Enter = do not save.")
+            return False
         if path.exists():
             answer = listen(sitting, f"{path} is there already. Write over it? y, or Enter = no").line
             if answer.casefold() not in ("y", "yes"):
                 talk.say("Left as it is. Another name, or Enter = do not save.")
                 return False
-        report = tools.render(diagnosis, tools.knowledge, FORMATS.get(path.suffix.lower(), "text"), colour=False)
-        write_whole(path, report)
+        save(path, tools.render(diagnosis, tools.knowledge, format_of(path, pictures=True)), force=True)
     except (OSError, RuntimeError, ValueError) as error:  # no such home, a name that no file can have
         reason = getattr(error, "strerror", None) or str(error)
         talk.say(f"That cannot be saved: {reason}. Another name, or Enter = do not save.")
         return False
     talk.say(f"Saved as {path}.")
     return True
-
-
-def write_whole(path: Path, text: str) -> None:
-    """Write a file so that at any moment the old one or the new one is there, whole. Raises OSError."""
-    handle, name = tempfile.mkstemp(prefix=f".{path.name[:50]}-", suffix=".part", dir=path.parent)
-    part = Path(name)
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text if text.endswith("\n") else text + "\n")
-            file.flush()
-            os.fsync(file.fileno())
-        part.chmod(path.stat().st_mode & 0o777 if path.exists() else 0o666 & ~_umask())
-        part.replace(path)
-    except BaseException:
-        part.unlink(missing_ok=True)
-        raise
-    if os.name == "posix":
-        folder = os.open(path.parent, os.O_RDONLY)
-        try:
-            os.fsync(folder)
-        finally:
-            os.close(folder)
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask

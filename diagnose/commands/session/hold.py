@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 import shlex
-import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import Literal
 
 from diagnose.casework.casebook import Casebook, default_path
-from diagnose.errors import DiagnoseError
+from diagnose.errors import EXIT_FINE, EXIT_INTERRUPTED, DiagnoseError
 
-from . import EXIT_INTERRUPTED
-from .reading import best_reader
-from .sitting import Leave, Sitting, ToLists, ToReport
-from .talk import Talk, widen_encoding
+from .sitting import Leave, Sitting, ToLists, ToQuestions, ToReport
+from .talk import talk_here
 from .tools import Later, Tools, warm_up
 
 
@@ -22,10 +19,8 @@ def hold(
     *, tools: Callable[[], Tools], casebook_path: Path | None, resume: str | None, colour: bool | None, plain: bool
 ) -> int:
     """See `diagnose.commands.session.run`."""
-    widen_encoding()
-    stream = sys.stdout if sys.stdout.isatty() else sys.stderr  # results may go to a file, the talk may not
     later = Later(tools)
-    talk = Talk(stream, lambda: best_reader(stream, plain=plain, colour=talk.colour), colour=colour, plain=plain)
+    talk = talk_here(colour=colour, plain=plain)
     with Casebook(casebook_path or default_path()) as book:
         sitting = Sitting(talk, book, later)
         try:
@@ -35,13 +30,13 @@ def hold(
             return EXIT_INTERRUPTED
         except (EOFError, Leave):
             _goodbye(sitting, casebook_path)
-            return 0
+            return EXIT_FINE
         except DiagnoseError:
             if sitting.case_id:
                 _goodbye(sitting, casebook_path)
             raise
         _goodbye(sitting, casebook_path)
-        return 0
+        return EXIT_FINE
 
 
 def go(sitting: Sitting, later: Later[Tools], resume: str | None) -> None:
@@ -88,6 +83,9 @@ def _work(sitting: Sitting, marking: bool) -> None:
         except ToLists as wish:
             lists = wish.kind
             continue
+        except ToQuestions:
+            lists = None
+            continue
         except ToReport:
             pass
         lists = None
@@ -96,6 +94,8 @@ def _work(sitting: Sitting, marking: bool) -> None:
                 return
         except ToLists as wish:
             lists = wish.kind
+        except ToQuestions:
+            continue
         except ToReport:
             return
 

@@ -30,6 +30,7 @@ class Listing:
         self.sitting = sitting
         self.shown: list[Sign] = []
         self.waiting: list[Sign] = []
+        self._page = 0
         self.add(signs)
 
     def add(self, signs: Iterable[Sign]) -> None:
@@ -53,8 +54,16 @@ class Listing:
         if not taken:  # one entry alone is larger than the screen
             talk.lines(blocks[0])
             taken = 1
+        self._page = len(self.shown)
         self.shown += self.waiting[:taken]
         del self.waiting[:taken]
+
+    def show_again(self) -> None:
+        """Print the last screenful once more, with the numbers it had and what was marked since."""
+        self.waiting[:0] = self.shown[self._page :]
+        del self.shown[self._page :]
+        if self.waiting:
+            self.show_more()
 
     def _family(self, at: int) -> str:
         return self.waiting[at].family[0]

@@ -4,24 +4,24 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from diagnose.casework.case import ALL_HAVE
-from diagnose.casework.events import Have
+from diagnose.corpus.records import ALL_NEEDS, Needs
 
 from .desk import choose, listen
 from .sitting import Sitting
+from .words import number_in
 
 if TYPE_CHECKING:
     from diagnose.corpus.records import Knowledge
 
-REACHES: tuple[tuple[str, tuple[Have, ...]], ...] = (
+REACHES: tuple[tuple[str, tuple[Needs, ...]], ...] = (
     ("Only the ham in front of me", ("product",)),
     ("The ham, and the plant's people and records", ("product", "process")),
     ("The ham, the plant, and the raw-material or slaughter records", ("product", "process", "raw-material")),
-    ("Everything, with laboratory results", ALL_HAVE),
+    ("Everything, with laboratory results", ALL_NEEDS),
 )
 _AS_IT_IS = 0
 _OWN_CHOICE = "Something else: let me pick"
-_PARTS: tuple[tuple[str, Have], ...] = (
+_PARTS: tuple[tuple[str, Needs], ...] = (
     ("The product", "product"),
     ("The plant's people, process records and charts", "process"),
     ("Raw-material, slaughter and receiving records", "raw-material"),
@@ -29,19 +29,21 @@ _PARTS: tuple[tuple[str, Have], ...] = (
 )
 
 
-def what_can_you_look_at(sitting: Sitting, *, again: bool = False) -> tuple[Have, ...] | None:
+def what_can_you_look_at(sitting: Sitting, *, again: bool = False) -> tuple[Needs, ...] | None:
     """What the person has; None if they want to go back or, asked `again`, to leave it as it is."""
     titles = [title for title, _ in REACHES]
-    prompt = "1 to 5, Enter = leave it" if again else "1 to 5, Enter = 1 (? for help)"
+    prompt = f"1 to {len(titles) + 1}, Enter = {'leave it' if again else '1 (? for help)'}"
     number = choose(
         sitting, "What can you look at?", [*titles, _OWN_CHOICE], prompt=prompt, enter=_AS_IT_IS if again else 1
     )
-    if number is None or number == _AS_IT_IS:
-        return None
+    return None if number is None or number == _AS_IT_IS else _choice(sitting, number)
+
+
+def _choice(sitting: Sitting, number: int) -> tuple[Needs, ...] | None:
     return REACHES[number - 1][1] if number <= len(REACHES) else _picked(sitting)
 
 
-def _picked(sitting: Sitting) -> tuple[Have, ...] | None:
+def _picked(sitting: Sitting) -> tuple[Needs, ...] | None:
     talk = sitting.talk
     talk.heading("Which of these?")
     talk.choices([title for title, _ in _PARTS])
@@ -55,7 +57,7 @@ def _picked(sitting: Sitting) -> tuple[Have, ...] | None:
         talk.say("Please type one or more of the numbers 1 to 4.")
 
 
-def reach_in_words(have: tuple[Have, ...]) -> str:
+def reach_in_words(have: tuple[Needs, ...]) -> str:
     """What the person can look at, as a line of text."""
     return ", ".join(title[0].lower() + title[1:] for title, part in _PARTS if part in have)
 
@@ -89,11 +91,18 @@ def open_case(sitting: Sitting) -> None:
             return
 
 
-def change_reach(sitting: Sitting, _: str) -> bool:
-    """The command `reach`: say anew what can be looked at."""
-    sitting.talk.say(f"Now: {reach_in_words(sitting.case.have)}.")
-    have = what_can_you_look_at(sitting, again=True)
-    if have is None or have == sitting.case.have:
+def change_reach(sitting: Sitting, which: str) -> bool:
+    """The command `reach`: say anew what can be looked at, from the choices or, as in `reach 2`, by number at once."""
+    number = number_in(which, len(REACHES) + 1)
+    if number is None:
+        sitting.talk.say(f"Now: {reach_in_words(sitting.case.have)}.")
+        have = what_can_you_look_at(sitting, again=True)
+    else:
+        have = _choice(sitting, number)
+    if have is None:
         return False
-    sitting.begin(sitting.case.product, have)
-    return True
+    changed = have != sitting.case.have
+    if changed:
+        sitting.begin(sitting.case.product, have)
+    sitting.talk.say(f"You can look at: {reach_in_words(have)}.")
+    return changed

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
+
 from diagnose.corpus.find import find
 from diagnose.corpus.records import Cause, Sign
 from diagnose.reports.words import REGION
 
-from .desk import listen
+from .desk import Heard, listen
+from .look import reach_in_words
 from .reading import Suggestion
 from .sitting import Sitting
 from .words import Reply, command_in, in_words, marks_in
@@ -15,14 +19,34 @@ MOST = 9
 NEAR = 0.6
 """Share of the best score below which a find is more noise than help."""
 
+AS_GOOD = 0.9
+"""Share of the best score from which a find that is out of reach is worth naming."""
 
-def _found(sitting: Sitting, words: str) -> tuple[list[Sign | Cause], int]:
-    """What may be meant and may be asked now, best first; and how many more there are out of this person's reach."""
-    hits = find(sitting.knowledge, words, 40, kinds=("sign", "cause"))
-    entries = [sitting.entry(hit.id) for hit in hits if hit.score >= NEAR * hits[0].score]
-    open_to_all = [entry for entry in entries if entry is not None]
-    reachable = [entry for entry in open_to_all if sitting.may_ask(entry)]
-    return reachable[:MOST], sum(not sitting.within_reach(entry) for entry in open_to_all)
+Picked = list[tuple[Sign | Cause, Reply]]
+
+
+@dataclass(frozen=True, slots=True)
+class _Finds:
+    """What may be meant and may be asked now, best first; what this person cannot look at; how many more there are.
+
+    `tasted` counts what is found by tasting and is not offered because there is a warning.
+    """
+
+    entries: list[Sign | Cause]
+    out_of_reach: list[Sign | Cause]
+    more: int
+    tasted: int
+
+
+def _found(sitting: Sitting, words: str) -> _Finds:
+    hits = find(sitting.knowledge, words, 40, kinds=("sign", "cause"), product=sitting.case.product)
+    near = {hit.id: hit.score for hit in hits if hit.score >= NEAR * hits[0].score}
+    about = [entry for name in near if (entry := sitting.entry(name)) is not None and sitting.belongs(entry)]
+    open_now = [entry for entry in about if sitting.may_ask(entry)]
+    best = max(near.values(), default=0.0)
+    out = [one for one in about if not sitting.within_reach(one) and (near[one.id] >= AS_GOOD * best or not open_now)]
+    tasted = sum(sitting.within_reach(one) and not sitting.may_ask(one) for one in about)
+    return _Finds(open_now[:MOST], out, max(0, len(open_now) - MOST), tasted)
 
 
 def suggestions(sitting: Sitting, typed: str) -> list[Suggestion]:
@@ -30,8 +54,7 @@ def suggestions(sitting: Sitting, typed: str) -> list[Suggestion]:
     typed = typed.strip()
     if len(typed) < 2 or typed[0].isdigit() or command_in(typed) is not None:
         return []
-    entries, _ = _found(sitting, typed)
-    return [Suggestion(entry.title, _where(sitting, entry)) for entry in entries]
+    return [Suggestion(entry.title, _where(sitting, entry)) for entry in _found(sitting, typed).entries]
 
 
 def _where(sitting: Sitting, entry: Sign | Cause) -> str:
@@ -46,33 +69,96 @@ def _state(sitting: Sitting, entry: Sign | Cause) -> str:
     return f"[{in_words(answer.verdict, answer.sure, answer.how_much)}] " if answer else ""
 
 
-def pick(sitting: Sitting, words: str) -> tuple[Sign | Cause, Reply] | None:
-    """The entry that the person means, and the mark they put on it; None if they found nothing."""
-    talk = sitting.talk
-    while True:
-        entries, out_of_reach = _found(sitting, words)
-        exact = next((entry for entry in entries if entry.title.casefold() == words.casefold()), None)
+class Search:
+    """A search and what it found. The numbers of the finds hold until Enter, or until other words are searched for."""
+
+    def __init__(self, sitting: Sitting, words: str, *, several: bool = False, undo: Callable[[], bool] | None = None):
+        """`several`: more than one find can be picked. `undo` takes back what was picked last; false if nothing was."""
+        self.sitting = sitting
+        self.several = several
+        self.undo = undo
+        self.shown = False
+        self.picked = False
+        self.entries: list[Sign | Cause] = []
+        self._words = words
+
+    @property
+    def over(self) -> bool:
+        """Whether there is nothing more to pick."""
+        return not self.shown or len(self.entries) < 2
+
+    def first(self) -> Picked | None:
+        """What is picked of the first finds; None if nothing is. A whole title needs no second choice."""
+        self.entries = _found(self.sitting, self._words).entries
+        exact = next((one for one in self.entries if one.title.casefold() == self._words.casefold()), None)
         if exact is not None:
-            return exact, Reply("yes")
-        talk.say(f'Found for "{words}":' if entries else f'Nothing found for "{words}".')
-        talk.choices([f"{_state(sitting, entry)}{entry.title} ({_where(sitting, entry)})" for entry in entries])
-        if out_of_reach:
-            talk.say(f"{out_of_reach} more need what you cannot look at; the command reach changes that.")
-        if not entries:
-            return None
-        heard = listen(
-            sitting,
-            f"{'1 = this one' if len(entries) == 1 else 'Number'}, other words, Enter = none of these",
+            return [(exact, Reply("yes"))]
+        self._look_for(self._words)
+        return self.ask() if self.entries else None
+
+    def ask(self, heard: Heard | None = None) -> Picked | None:
+        """What is picked next; None once the finds are left. `heard`: what was said already, at another prompt."""
+        while True:
+            heard = heard or self._listen()
+            if heard.command == "back":
+                if self.undo is None or not self.undo():
+                    return None
+            elif heard.changed:
+                self._look_for(self._words)
+            elif heard.command == "skip" or not (heard.rest or heard.line):
+                return None
+            elif (marks := marks_in(heard.line)) is None:
+                self._look_for(heard.rest or heard.line)
+            elif all(1 <= number <= len(self.entries) for number, _ in marks) and (self.several or len(marks) == 1):
+                self.picked = True
+                return [(self.entries[number - 1], reply) for number, reply in marks]
+            else:
+                self.sitting.talk.say(
+                    f"Please type {'numbers' if self.several else 'one number'} from 1 to {len(self.entries)}."
+                )
+            if not self.entries:
+                return None
+            heard = None
+
+    def _listen(self) -> Heard:
+        number = "1 = this one" if len(self.entries) == 1 else "Numbers" if self.several else "Number"
+        return listen(
+            self.sitting,
+            f"{number}, other words, Enter = {'no more of these' if self.picked else 'none of these'}",
             local={"back", "skip", "add"},
-            suggest=lambda typed: suggestions(sitting, typed),
+            suggest=lambda typed: suggestions(self.sitting, typed),
             remember=True,
+            reminder=self._show,
         )
-        if heard.command in ("back", "skip") or heard.changed or not (heard.rest or heard.line):
-            return None
-        marks = marks_in(heard.line)
-        if marks is None:
-            words = heard.rest or heard.line
-        elif len(marks) == 1 and 1 <= marks[0][0] <= len(entries):
-            return entries[marks[0][0] - 1], marks[0][1]
-        else:
-            talk.say(f"Please type one number from 1 to {len(entries)}.")
+
+    def _look_for(self, words: str) -> None:
+        self._words = words
+        self.entries = _found(self.sitting, words).entries
+        self._show()
+
+    def _show(self) -> None:
+        """The finds with their numbers, and what else there is."""
+        self.shown = True
+        talk, finds = self.sitting.talk, _found(self.sitting, self._words)
+        talk.say(f'Found for "{self._words}":' if self.entries else f'Nothing found for "{self._words}".')
+        talk.choices([f"{_state(self.sitting, one)}{one.title} ({_where(self.sitting, one)})" for one in self.entries])
+        if finds.more:
+            talk.say(f"{finds.more} more fit less well; another word narrows it down.")
+        if finds.tasted:
+            talk.say(f"{finds.tasted} more can be told by tasting only, which nobody does while there is a warning.")
+        if finds.out_of_reach:
+            _say_out_of_reach(self.sitting, finds.out_of_reach)
+
+
+def _say_out_of_reach(sitting: Sitting, entries: list[Sign | Cause]) -> None:
+    """Name the best of what needs what this person does not have, and what that is."""
+    first, rest = entries[0], len(entries) - 1
+    also = f" and {rest} more" if rest else ""
+    needs = reach_in_words(tuple(dict.fromkeys(one.check.needs for one in entries)))
+    sitting.talk.say(f'Out of your reach: "{first.title}"{also}. To be looked at: {needs}. If you can, type reach.')
+
+
+def pick(sitting: Sitting, words: str) -> tuple[Sign | Cause, Reply] | None:
+    """The one entry that the person means, and the mark they put on it; None if they found nothing."""
+    picked = Search(sitting, words).first()
+    return picked[0] if picked else None

@@ -105,6 +105,11 @@ def _completer(suggest: Suggest) -> Completer:
     return Words()
 
 
+def can_ask() -> bool:
+    """Whether there is a terminal at which somebody can be asked."""
+    return sys.stdin is not None and not sys.stdin.closed and sys.stdin.isatty()
+
+
 def best_reader(talk: TextIO, *, plain: bool, colour: bool) -> Reader:
     """prompt_toolkit if it can run here and is wanted, else the plain reader."""
     if plain or talk is not sys.stdout or not talk.isatty() or os.environ.get("TERM", "") in ("dumb", "unknown"):

@@ -13,7 +13,7 @@ from diagnose.reports.words import counted
 
 from .desk import choose
 from .look import reach_in_words, what_can_you_look_at, which_product
-from .show import answer_line
+from .show import answer_line, say_the_rest
 from .sitting import Sitting
 
 MOST_LISTED = 9
@@ -31,7 +31,8 @@ def take_up(sitting: Sitting, resume: str) -> bool:
     case, knowledge = sitting.case, sitting.knowledge
     if case.product not in knowledge.products:
         talk.say(f'The product "{case.product}" is not in this knowledge; please say again what it is.')
-        product = which_product(sitting, knowledge) or next(iter(knowledge.products))
+        while (product := which_product(sitting, knowledge)) is None:
+            talk.say("This is the first question.")
         sitting.begin(product, case.have or what_can_you_look_at(sitting) or ("product",))
         case = sitting.case
     talk.heading(f"Case {case_id}: {knowledge.products[case.product].title}{f', {case.title}' if case.title else ''}")
@@ -39,7 +40,9 @@ def take_up(sitting: Sitting, resume: str) -> bool:
     if not case.answers:
         talk.say("Nothing is marked or answered yet.")
     for answer in case.answers.values():
-        talk.say(answer_line(sitting, answer), lead="  -  ")
+        if answer.came != "rest":
+            talk.say(answer_line(sitting, answer), lead="  -  ")
+    say_the_rest(sitting)
     for about in sitting.outdated():
         talk.say(f"{about}: no longer in this knowledge, so it counts for nothing now.", lead="  !  ")
     if _known_then(sitting) != knowledge.version:
@@ -83,7 +86,8 @@ def _seen(sitting: Sitting, entry: Entry) -> list[str]:
         return ["nothing marked yet"]
     seen = [sitting.entry(about) for about, answer in answers.items() if answer.verdict == "yes"]
     defects = [one.title for one in seen if isinstance(one, Sign) and one.kind == "defect"]
-    return [*defects[:MOST_DEFECTS], counted(len(answers), "answer")]
+    told = sum(answer.came != "rest" for answer in answers.values())
+    return [*defects[:MOST_DEFECTS], counted(told, "answer")]
 
 
 def when(stamp: str, today: date) -> str:

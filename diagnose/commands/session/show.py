@@ -5,11 +5,11 @@ from __future__ import annotations
 from diagnose.casework.diagnosis import Diagnosis, Ranked
 from diagnose.casework.events import Answer
 from diagnose.reports.words import counted, likelihood_word, likely, percent, spaced, weight
-from diagnose.text import clean
 
 from .sitting import Sitting
 from .talk import Talk
 from .words import in_words as answer_in_words
+from .words import number_in
 
 TOP = 5
 UNLISTED = "Something that is not listed here"
@@ -34,7 +34,8 @@ def where_it_stands(sitting: Sitting, before: Diagnosis | None) -> None:
     if not shown:
         talk.say("No listed cause is left that could have done what was seen.", indent=3)
     elif nothing_stands_out(now):
-        talk.say("Nothing stands out yet; the questions will tell.", indent=3)
+        hope = " yet; the questions will tell" if now.worth_asking else ", and no open question would change that much"
+        talk.say(f"Nothing stands out{hope}.", indent=3)
         if _perhaps_no_fault(now):
             talk.say("What is marked slight or unsure may be no fault at all.", indent=3)
     moved = before is not None and _anything(before)
@@ -136,9 +137,9 @@ def links(sitting: Sitting, which: str) -> bool:
     """The command `links`: the chain of links from the cause at that place of the ranking (1 if left out)."""
     talk = sitting.talk
     diagnosis = sitting.full_diagnosis()
-    place = int(which[:6] or 1)
-    if not 1 <= place <= len(diagnosis.ranking):
-        talk.say(f"The ranking has no place {place}.")
+    place = number_in(which or "1", len(diagnosis.ranking))
+    if place is None:
+        talk.say(f"The ranking has no place {which or 1}.")
         return False
     ranked = diagnosis.ranking[place - 1]
     talk.heading(f"{ranked.title} [{ranked.stage_title}]")
@@ -170,7 +171,16 @@ def _sources(sitting: Sitting, ids: list[str]) -> str:
     return "; ".join(named)
 
 
+def say_the_rest(sitting: Sitting) -> None:
+    """How many signs were said to be absent with one word for the rest of a list."""
+    rest = sum(answer.came == "rest" for answer in sitting.case.answers.values())
+    if rest:
+        sitting.talk.say(
+            f"Looked for in the lists and not there: {counted(rest, 'sign')}; over shows them.", lead="  -  "
+        )
+
+
 def answer_line(sitting: Sitting, answer: Answer) -> str:
     """One answer in a line: what it is about, and what was said."""
     said = answer_in_words(answer.verdict, answer.sure, answer.how_much)
-    return f"{clean(sitting.title(answer.about))}: {said}"
+    return f"{sitting.title(answer.about)}: {said}"

@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import takewhile
 from typing import TYPE_CHECKING, Literal
 
-from diagnose.casework.case import Case, state_of
+from diagnose.casework.case import Case, last_undoable, state_of
 from diagnose.casework.casebook import Casebook
-from diagnose.casework.events import Answer, Event, Have, Opened, Retract
+from diagnose.casework.events import Answer, Event, Opened, Retract
 
 from .safety import danger_seen
 from .talk import Talk
@@ -20,7 +21,7 @@ from .tools import Later, Tools
 
 if TYPE_CHECKING:
     from diagnose.casework.diagnosis import Diagnosis
-    from diagnose.corpus.records import Cause, Knowledge, Sign
+    from diagnose.corpus.records import Cause, Knowledge, Needs, Sign
 
 
 class Leave(Exception):  # noqa: N818  a way out, no error
@@ -39,6 +40,10 @@ class ToLists(Exception):  # noqa: N818  a way out, no error
         self.kind: Literal["all", "details"] = kind
 
 
+class ToQuestions(Exception):  # noqa: N818  a way out, no error
+    """The person wants to go to the questions, or back to the one that was put."""
+
+
 class Sitting:
     """The state of a session. `case_id` is empty until the product is chosen and the case begins."""
 
@@ -49,6 +54,8 @@ class Sitting:
         self.events: list[Event] = []
         self.warned: set[str] = set()
         """Ids of the cautions that were shown in this sitting."""
+        self.suspected: set[str] = set()
+        """Titles of the dangerous causes that were named in this sitting as to be ruled out."""
         self.asides: dict[str, Callable[[Sitting, str], bool]] = {}
         """What to do for a command that is good at any moment; true if the case has changed by it."""
         self._tools = tools
@@ -65,7 +72,7 @@ class Sitting:
         """The knowledge."""
         return self.tools.knowledge
 
-    def begin(self, product: str, have: tuple[Have, ...], title: str | None = None) -> None:
+    def begin(self, product: str, have: tuple[Needs, ...], title: str | None = None) -> None:
         """Begin the case, or correct the product, the reach and the title of one that has begun."""
         if title is None:
             title = self.case.title if self.events else ""
@@ -85,6 +92,27 @@ class Sitting:
         """Keep the event. On return it is on the disk."""
         self.book.append(self.case_id, len(self.events) + 1, event)
         self.events.append(event)
+
+    def take_back(self) -> list[str]:
+        """Take the latest answer or skip back; its id, or all ids if it said no to the rest of a list. Empty: nothing left."""
+        about = last_undoable(self.events)
+        if about is None:
+            return []
+        answers = state_of(self.events).answers
+        gone = [about]
+        if about in answers and answers[about].came == "rest":
+            region = self._region(about)
+            run = takewhile(
+                lambda one: one.came == "rest" and self._region(one.about) == region, reversed(list(answers.values()))
+            )
+            gone = [one.about for one in run]
+        for one in gone:
+            self.record(Retract(one))
+        return gone
+
+    def _region(self, about: str) -> str:
+        sign = self.knowledge.signs.get(about)
+        return sign.region if sign else ""
 
     @property
     def case(self) -> Case:
@@ -118,11 +146,13 @@ class Sitting:
         entry = self.entry(about)
         return entry.title if entry else about
 
+    def belongs(self, entry: Sign | Cause) -> bool:
+        """Whether it is about the product of this case."""
+        return not entry.products or self.case.product in entry.products
+
     def within_reach(self, entry: Sign | Cause) -> bool:
         """Whether this person can look at it: it belongs to the product, and its check needs nothing they do not have."""
-        case = self.case
-        belongs = not entry.products or case.product in entry.products
-        return belongs and entry.check.needs in case.have
+        return self.belongs(entry) and entry.check.needs in self.case.have
 
     def may_ask(self, entry: Sign | Cause) -> bool:
         """Whether it may be offered now: within reach, and no tasting once there is danger."""
@@ -132,7 +162,10 @@ class Sitting:
         """Whether a sign of danger was seen, or is suspected by what was worked out last."""
         if danger_seen(self.knowledge, self.case):
             return True
-        return self._worked_out is not None and any(c.weight == "danger" for c in self._worked_out[1].cautions)
+        if self._worked_out is None:
+            return False
+        found = self._worked_out[1]
+        return bool(found.rule_out) or any(caution.weight == "danger" for caution in found.cautions)
 
     def diagnosis(self) -> Diagnosis:
         """The quick outcome of the case as it stands. An answer that makes the case too tangled is taken back."""
@@ -150,5 +183,6 @@ class Sitting:
         return self._worked_out[1]
 
     def full_diagnosis(self) -> Diagnosis:
-        """The outcome with reasons, chains, plan and robustness."""
+        """The outcome with reasons, chains, plan and robustness. What is too tangled is taken back as for the quick one."""
+        self.diagnosis()
         return self.tools.assess(self.knowledge, self.case, full=True)

@@ -17,7 +17,7 @@ from rich.text import Text
 from diagnose.reports.words import FIXED
 from diagnose.text import clean
 
-from .reading import Reader, Suggest
+from .reading import Reader, Suggest, best_reader
 
 WIDEST = 100
 """Columns beyond which running text is not spread, since long lines are hard to read."""
@@ -135,7 +135,7 @@ class Talk:
         Raises KeyboardInterrupt on Ctrl-C and EOFError on Ctrl-D.
         """
         self._reader = reader = self._reader or self._make_reader()
-        reader.status = clean(self.status).replace("\n", " ")
+        reader.status = _fitting(clean(self.status).replace("\n", " "), self.console.width)
         if self.on_ready is not None:
             self.on_ready()
             self.on_ready = None
@@ -158,6 +158,14 @@ class Talk:
         self.console.print(line, no_wrap=True, crop=False, overflow="ignore")
 
 
+def _fitting(status: str, cells: int) -> str:
+    """The status line without the parts at its end that have no room; the first always stays."""
+    parts = status.split(" | ")
+    while len(parts) > 1 and cell_len(" | ".join(parts)) > cells:
+        parts.pop()
+    return " | ".join(parts)
+
+
 def _shortened(text: str, cells: int) -> str:
     """The text, or its first sentence, or as many whole words of it as fit, with three dots."""
     if cell_len(text) <= cells:
@@ -169,7 +177,15 @@ def _shortened(text: str, cells: int) -> str:
     return cut.rpartition(" ")[0].rstrip(" ,;:.") + "..." if " " in cut.strip() else cut.rstrip() + "..."
 
 
-def widen_encoding() -> None:
+def talk_here(*, colour: bool | None, plain: bool) -> Talk:
+    """The talk on the terminal of this process, with what its reader can do there. `colour` and `plain` as for `Talk`."""
+    _widen_encoding()
+    stream = sys.stdout if sys.stdout.isatty() else sys.stderr  # results may go to a file, the talk may not
+    talk = Talk(stream, lambda: best_reader(stream, plain=plain, colour=talk.colour), colour=colour, plain=plain)
+    return talk
+
+
+def _widen_encoding() -> None:
     """Let characters that the terminal's encoding lacks come out as question marks rather than as an error."""
     for stream in (sys.stdout, sys.stderr):
         reconfigure = getattr(stream, "reconfigure", None)

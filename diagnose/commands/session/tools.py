@@ -10,15 +10,14 @@ import contextlib
 import threading
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Generic, Literal, Protocol, TypeVar
+from typing import TYPE_CHECKING, Generic, Protocol, TypeVar
 
 from diagnose.casework.case import Case
 
 if TYPE_CHECKING:
     from diagnose.casework.diagnosis import Diagnosis
     from diagnose.corpus.records import Knowledge
-
-ReportFormat = Literal["text", "markdown", "json"]
+    from diagnose.reports import Format
 
 
 class Assess(Protocol):
@@ -33,7 +32,7 @@ class Render(Protocol):
     """Makes a report of a diagnosis."""
 
     def __call__(
-        self, diagnosis: Diagnosis, knowledge: Knowledge, format: ReportFormat, *, width: int = 80, colour: bool = False
+        self, diagnosis: Diagnosis, knowledge: Knowledge, format: Format, *, width: int = 80, colour: bool = False
     ) -> str:
         """The report as one text."""
         ...
@@ -71,7 +70,7 @@ def _assess(knowledge: Knowledge, case: Case, *, full: bool = False) -> Diagnosi
 
 
 def _render(
-    diagnosis: Diagnosis, knowledge: Knowledge, format: ReportFormat, *, width: int = 80, colour: bool = False
+    diagnosis: Diagnosis, knowledge: Knowledge, format: Format, *, width: int = 80, colour: bool = False
 ) -> str:
     from diagnose.reports import render
 

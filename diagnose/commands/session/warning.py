@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from diagnose.casework.diagnosis import Suspicion
 from diagnose.corpus.records import Cause, Sign
+from diagnose.reports.words import likelihood_word, percent
 
-from .desk import listen
 from .safety import HOLD, cautions_of
-from .sitting import Sitting
+from .sitting import Leave, Sitting
 from .talk import ALARM, STRONG, Talk
+from .words import command_in
 
 
 def warn_at_once(sitting: Sitting, entry: Sign | Cause) -> None:
@@ -19,7 +21,16 @@ def warn_at_once(sitting: Sitting, entry: Sign | Cause) -> None:
             _show(sitting.talk, caution.title, caution.say, caution.weight, (entry.title,))
             danger = danger or caution.weight == "danger"
     if danger:
-        listen(sitting, "Press Enter when you have read this")
+        _wait_until_read(sitting)
+
+
+def _wait_until_read(sitting: Sitting) -> None:
+    """Go on at Enter only, so that nothing typed ahead is lost and no command jumps over a warning."""
+    while line := sitting.talk.ask("Press Enter when you have read this"):
+        command = command_in(line)
+        if command is not None and command.word == "quit":
+            raise Leave
+        sitting.talk.say(f'"{line}" is not taken here. Read the warning, then press Enter.')
 
 
 def warn_of_all(sitting: Sitting) -> None:
@@ -28,6 +39,24 @@ def warn_of_all(sitting: Sitting) -> None:
         if caution.id not in sitting.warned:
             sitting.warned.add(caution.id)
             _show(sitting.talk, caution.title, caution.say, caution.weight, caution.because)
+    _say_what_to_rule_out(sitting)
+
+
+def _say_what_to_rule_out(sitting: Sitting) -> None:
+    """Dangerous causes that nobody has found but that are possible: a line each, once."""
+    new = [one for one in sitting.diagnosis().rule_out if one.cause not in sitting.suspected]
+    if not new:
+        return
+    sitting.suspected.update(one.cause for one in new)
+    sitting.talk.say()
+    sitting.talk.say("Not found, but to be ruled out first. Until then hold the lot and taste nothing.", lead="!   ")
+    for one in new:
+        sitting.talk.say(suspicion(one), lead="!   ")
+
+
+def suspicion(one: Suspicion) -> str:
+    """A dangerous cause that is possible, with its chance and what it would call for."""
+    return f"{one.cause} ({percent(one.chance)}, {likelihood_word(one.chance)}). If so: {one.title}."
 
 
 def _show(talk: Talk, title: str, say: str, weight: str, because: tuple[str, ...]) -> None:

@@ -8,30 +8,11 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from typing import Literal
 
-from diagnose.casework.events import Amount, Number, Sureness, Verdict
+from diagnose.casework.events import Number
+from diagnose.corpus.records import Amount, Sureness, Verdict
 
-Takes = Literal["nothing", "number", "text", "figure"]
-
-
-@dataclass(frozen=True, slots=True)
-class Word:
-    """A command. `letter` is its short form, `others` are words that people may type instead."""
-
-    word: str
-    letter: str
-    takes: Takes
-    says: str
-    others: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Command:
-    """A command as typed, with what stood behind it."""
-
-    word: str
-    rest: str = ""
+from .vocabulary import Command, Word, by_name, command_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,39 +28,29 @@ COMMANDS = (
     Word("back", "b", "nothing", "take the last answer back", ("undo",)),
     Word("skip", "s", "nothing", "put this question aside, unanswered", ("pass", "later")),
     Word("why", "w", "nothing", "what this question would tell"),
-    Word("how", "h", "number", "how to look; in a list: how 3"),
+    Word("how", "h", "perhaps a number", "how to look; in a list: how 3"),
     Word("jot", "j", "text", "write a note into the case: jot second lot this week", ("note",)),
     Word("title", "t", "text", "give the case a title: title lot 412, Monday", ("name",)),
     Word("figure", "f", "figure", "keep a figure of the batch: figure 412 kg green weight", ("number",)),
     Word("add", "a", "text", "tell something unasked, a sign or a cause: add foam", ("find", "search")),
     Word("rank", "r", "nothing", "the ranking in full", ("show", "ranking")),
-    Word("links", "l", "number", "from cause to defect, link by link: links, or links 2", ("chain",)),
-    Word("given", "g", "number", "the answers so far, and change one", ("answers", "change")),
-    Word("mark", "m", "nothing", "go through the lists of signs again", ("lists",)),
+    Word("links", "l", "perhaps a number", "from cause to defect, link by link: links, or links 2", ("chain",)),
+    Word("given", "g", "perhaps a number", "the answers so far, and change one", ("answers", "change")),
+    Word("over", "o", "nothing", "go over the lists of signs again", ("lists", "mark")),
     Word("details", "d", "nothing", "the lists of details, which help to tell causes apart", ("detail", "more")),
-    Word("reach", "x", "nothing", "change what you can look at"),
+    Word("ask", "k", "nothing", "to the questions, past the rest of the lists; back to the question", ("questions",)),
+    Word("reach", "x", "perhaps a number", "change what you can look at"),
     Word("end", "e", "nothing", "go to the report", ("stop", "report", "done")),
     Word("help", "?", "nothing", "this list", ("commands",)),
     Word("quit", "q", "nothing", "leave, as do Ctrl-C and Ctrl-D; every answer is saved already", ("exit", "leave")),
 )
 
-_BY_NAME = {name: word for word in COMMANDS for name in (word.word, word.letter, *word.others)}
+_BY_NAME = by_name(COMMANDS)
 
 
 def command_in(line: str) -> Command | None:
     """The command of a line; None for anything else, such as an answer, numbers, or words to search for."""
-    first, _, rest = line.strip().partition(" ")
-    rest = rest.strip()
-    word = _BY_NAME.get(first.casefold())
-    if word is None:
-        return None
-    fits = {
-        "nothing": not rest,
-        "number": not rest or rest.isdecimal(),
-        "text": True,
-        "figure": not rest or rest.startswith("-") or any(character.isdigit() for character in rest),
-    }[word.takes]
-    return Command(word.word, rest) if fits else None
+    return command_of(line, _BY_NAME)
 
 
 _VERDICTS: dict[str, Verdict] = {
@@ -163,6 +134,13 @@ def marks_in(line: str) -> list[tuple[int, Reply]] | None:
         marks.append((int(found["number"]), Reply(verdict, sure, how_much)))
         end = found.end()
     return marks if marks and not text[end:].strip(" ,;") else None
+
+
+def number_in(line: str, most: int) -> int | None:
+    """The number of a choice as typed, from 1 to `most`; None for anything else."""
+    if not line.isdecimal() or len(line) > 9:
+        return None
+    return number if 1 <= (number := int(line)) <= most else None
 
 
 _WEIGHTS = ("kg", "g", "mg", "t", "lb", "lbs", "oz")

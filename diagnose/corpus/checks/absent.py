@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from diagnose.corpus.checks import walk
 from diagnose.corpus.draft import Draft
+from diagnose.corpus.ways import reached
 from diagnose.errors import Problem
 
 FEWEST_TOGETHER, MOST_TOGETHER = 2, 4
@@ -44,14 +45,7 @@ def causes_without_defect(draft: Draft) -> Iterator[Problem]:
     for entry, link, _ in walk.links(draft):
         after.setdefault(entry.id, []).append(link.to)
     for entry in draft.live("cause"):
-        reached: set[str] = set()
-        ahead = list(after.get(entry.id, ()))
-        while ahead:
-            at = ahead.pop()
-            if at not in reached:
-                reached.add(at)
-                ahead.extend(after.get(at, ()))
-        if not reached & defects:
+        if defects.isdisjoint(reached([entry.id], after)):
             yield entry.place("leads-to").problem(f'no chain of links leads from "{entry.id}" to a defect')
 
 

@@ -11,6 +11,8 @@ from diagnose.corpus.records import Basis
 from diagnose.corpus.yamltree import Place
 from diagnose.errors import Problem
 
+NO_PLACE = 'a source that was seen needs "at": say where in it this stands'
+
 _DANGER = re.compile(
     r"\b(gas|gassy|gas-forming|sour|soured|souring|putrid|swollen|abscess|abscesses|mould|mouldy|undercooked)\b",
     re.IGNORECASE,
@@ -47,7 +49,7 @@ def places_in_sources(draft: Draft) -> Iterator[Problem]:
     for entry in draft.live("cause", "mechanism", "sign", "caution"):
         for _, value, path in walk.fields(entry.record):
             if isinstance(value, Basis) and value.source in seen and not value.at:
-                yield walk.place(entry, path).problem('a source that was seen needs "at": say where in it this stands')
+                yield walk.place(entry, path).problem(NO_PLACE)
 
 
 def disputes(draft: Draft) -> Iterator[Problem]:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from diagnose.corpus.checks import walk
 from diagnose.corpus.draft import Draft, Entry
+from diagnose.corpus.find import Index, Kind, Searched, as_question, nearest
 from diagnose.corpus.scalars import guess
 from diagnose.corpus.yamltree import Place
 from diagnose.errors import Problem
@@ -18,11 +19,19 @@ SOURCE_STYLE = r"(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*"
 """Ids of sources may begin with a digit, since titles do."""
 
 LONGEST_ID = 60
+"""Characters; an id is also a file name, and stands in the middle of a line."""
+
 SHARED = ("cause", "mechanism", "sign")
 """Kinds whose ids are used side by side in links and answers, so no two of them may be the same."""
 
 ALONE = ("correction", "product", "family", "scale", "caution", "source")
 _REFERRED = (*SHARED, *ALONE)
+_SEARCHED: tuple[Kind, ...] = ("sign", "cause", "mechanism", "caution", "family", "product")
+
+
+def is_id(text: str) -> bool:
+    """Whether a text may be an id (of anything but a source)."""
+    return len(text) <= LONGEST_ID and re.fullmatch(STYLE, text) is not None
 
 
 def corrections(draft: Draft) -> Iterator[tuple[Entry, str, Place]]:
@@ -70,6 +79,7 @@ def references(draft: Draft) -> Iterator[Problem]:
     live = {kind: {entry.id for entry in draft.live(kind)} for kind in _REFERRED}
     live["correction"] = {found for _, found, _ in corrections(draft)}
     old = {entry.id: entry for entry in draft.of(*SHARED) if not entry.live}
+    index: Index | None = None
     for entry in draft.of(*_REFERRED):
         if not entry.live:
             continue
@@ -81,8 +91,23 @@ def references(draft: Draft) -> Iterator[Problem]:
                 instead = old[value].record.retired.instead
                 yield at.problem(f'"{value}" is retired{f"; use {instead}" if instead else ""}')
             elif not draft.unread.intersection(shape.refers):
-                near = guess(value, sorted(set().union(*(live[kind] for kind in shape.refers))))
+                index = index or _index(draft)
+                near = as_question(nearest(index, value, sorted(set().union(*(live[kind] for kind in shape.refers)))))
                 yield at.problem(f'no {" or ".join(shape.refers)} has the id "{value}"{near}')
+
+
+def _index(draft: Draft) -> Index:
+    """What a search knows of the entries in use, so that an id that is not there can be taken by its sense."""
+    return Index(
+        Searched(entry.id, kind, "defect" if kind == "sign" else kind, (entry.record.title, *_also(entry)))
+        for kind in _SEARCHED
+        for entry in draft.live(kind)
+        if entry.id and entry.record.title
+    )
+
+
+def _also(entry: Entry) -> tuple[str, ...]:
+    return tuple(getattr(entry.record, "also_called", ()))
 
 
 def retired(draft: Draft) -> Iterator[Problem]:

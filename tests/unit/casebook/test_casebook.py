@@ -124,7 +124,7 @@ def test_an_unknown_case_is_named_with_the_latest_ones(path: Path) -> None:
     """A slip in the id is answered with ids that exist."""
     case = filled(path)
     with Casebook(path) as book:
-        with pytest.raises(CaseError, match=f"no case 1999-01-01-1; the latest are {case}"):
+        with pytest.raises(CaseError, match=f"no case 1999-01-01-1; the latest are:\n  {case}"):
             book.read("1999-01-01-1")
         with pytest.raises(CaseError, match="no case 1999-01-01-1"):
             book.append("1999-01-01-1", 2, EVENTS[0])

@@ -2,44 +2,58 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
+from oracles.small_knowledge import cause, check, knowledge, links, sign
 
 from diagnose.casework.assess import assess
 from diagnose.casework.case import Case
 from diagnose.casework.diagnosis import Diagnosis
 from diagnose.casework.events import Answer
-from diagnose.corpus.load import load
-from diagnose.corpus.records import Cause, Knowledge, Sign
+from diagnose.corpus.records import Caution
+
+TASTING = replace(check(), by_tasting=True)
+
+SALTY = knowledge(
+    version="salty",
+    causes=(
+        cause("strong-brine", "common", links(salty="often", sharp="often"), check=TASTING),
+        cause("long-cure", "common", links(salty="often", dry="usually")),
+        cause("gas", "rare", links(smell="usually", salty="seldom"), caution=("hold-the-lot",)),
+    ),
+    signs=(
+        sign("salty", check=TASTING),
+        sign("sharp", kind="detail", check=TASTING),
+        sign("dry", kind="detail"),
+        sign("smell", caution=("hold-the-lot",)),
+    ),
+    cautions=(Caution("hold-the-lot", "Hold", "danger", "Hold the lot.", ()),),
+)
 
 
-@pytest.fixture(scope="module")
-def knowledge() -> Knowledge:
-    """The knowledge that comes with the program."""
-    return load()
-
-
-def tasted(knowledge: Knowledge, diagnosis: Diagnosis) -> list[str]:
+def tasted(found: Diagnosis) -> set[str]:
     """The open questions, and the checks of the plan, that have somebody taste."""
-    plan = diagnosis.plan.confirm_first if diagnosis.plan else ()
-    entries: list[Sign | Cause] = [
-        knowledge.signs.get(question.about) or knowledge.causes[question.about] for question in (*diagnosis.next, *plan)
-    ]
-    return [entry.id for entry in entries if entry.check.by_tasting]
+    assert found.plan is not None
+    asked = {question.about for question in (*found.next, *found.plan.confirm_first)}
+    return {one.id for one in (*SALTY.signs.values(), *SALTY.causes.values()) if one.check.by_tasting} & asked
 
 
-def seen(knowledge: Knowledge, *signs: str) -> Diagnosis:
-    """What comes of these signs, seen by somebody who can look at everything."""
-    answers = {sign: Answer(sign, "yes") for sign in signs}
-    return assess(knowledge, Case("bone-in-ham", answers=answers), full=True)
+def seen(*answers: Answer) -> Diagnosis:
+    """What comes of these answers by somebody who can look at everything."""
+    return assess(SALTY, Case("ham", answers={one.about: one for one in answers}), full=True)
 
 
-def test_tasting_helps_where_there_is_no_danger(knowledge: Knowledge) -> None:
-    """A sound ham that is too salty may be tasted on."""
-    assert tasted(knowledge, seen(knowledge, "over-salty"))
+def test_tasting_helps_where_there_is_no_danger() -> None:
+    """A sound ham that is too salty may be tasted on, and the plan may have its brine checked so."""
+    found = seen(Answer("salty", "yes"))
+    assert found.cautions == ()
+    assert tasted(found) == {"sharp", "strong-brine"}
 
 
-def test_no_tasting_once_danger_is_seen(knowledge: Knowledge) -> None:
-    """With a sour smell beside it, no question and no check of the plan has anybody taste."""
-    diagnosis = seen(knowledge, "over-salty", "sour-or-putrid-smell")
-    assert diagnosis.next
-    assert not tasted(knowledge, diagnosis)
+@pytest.mark.parametrize("sure", ["sure", "from-memory"])
+def test_no_tasting_once_danger_is_seen(sure: str) -> None:
+    """With a smell of danger beside it, no question and no check of the plan has anybody taste."""
+    found = seen(Answer("salty", "yes"), Answer("smell", "yes", sure))  # type: ignore[arg-type]
+    assert found.next
+    assert tasted(found) == set()

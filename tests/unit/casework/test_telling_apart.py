@@ -10,11 +10,10 @@ import pytest
 from oracles.enumeration import Worlds
 from oracles.random_nets import small_network
 
-from diagnose.casework.case import ALL_HAVE
 from diagnose.casework.model import Model
 from diagnose.casework.telling_apart import Pair, chances_alone, not_told_apart, pairs_not_told_apart
 from diagnose.corpus.load import load
-from diagnose.corpus.records import Knowledge
+from diagnose.corpus.records import ALL_NEEDS, Knowledge
 from diagnose.inference.network import NO, YES
 
 SMALL = Path(__file__).parents[2] / "small"
@@ -69,7 +68,7 @@ def test_a_small_difference_does_not_tell_apart(small: Knowledge, strength: str,
     twin = replace(short, id="twin", leads_to=(*short.leads_to, streaks))
     knowledge = replace(small, version=f"twin-{strength}", causes={**small.causes, "twin": twin})
     pair = Pair("smoke-too-short", "twin", ("outside-colour",))
-    assert (pair in pairs_not_told_apart(Model(knowledge, "bone-in-ham"), ALL_HAVE)) is not apart
+    assert (pair in pairs_not_told_apart(Model(knowledge, "bone-in-ham"), ALL_NEEDS)) is not apart
 
 
 def test_causes_of_another_product_are_no_pair(small: Knowledge) -> None:

@@ -6,10 +6,12 @@ import math
 from dataclasses import replace
 from itertools import combinations
 
+import numpy as np
 import pytest
 from oracles.enumeration import Worlds
 from oracles.small_knowledge import cause, check, correction, knowledge, links, mechanism, sign
 
+from diagnose.casework import robustness
 from diagnose.casework.assess import assess
 from diagnose.casework.case import Case
 from diagnose.casework.diagnosis import Diagnosis
@@ -19,6 +21,7 @@ from diagnose.corpus.records import Caution, Knowledge
 from diagnose.inference.evidence import Observed
 from diagnose.inference.network import YES, Network
 from diagnose.inference.posterior import gone_chances
+from diagnose.inference.sensitivity import Variation, responsible_if
 
 CAUTIONS = (
     Caution("wash-hands", "Wash", "care", "Wash your hands.", ()),
@@ -35,7 +38,7 @@ HOLES = knowledge(
             corrections=(
                 correction("close-the-joint", effort="minutes"),
                 correction("new-pump", effort="investment", also_removes=("foam",)),
-                correction("sort-the-lot", removes="none", when="this-lot"),
+                correction("sort-the-lot", removes="none", when="this-lot", caution=("wash-hands",)),
             ),
         ),
         cause("foam", "uncommon", links(bubbles="often", froth="nearly-always")),
@@ -141,10 +144,35 @@ def test_an_unsure_yes_calls_its_caution(sure: str) -> None:
 
 
 def test_a_suspected_cause_calls_its_caution() -> None:
-    """A dangerous cause that is likely enough calls its caution though no sign of it was named dangerous."""
+    """A dangerous cause that is likely calls its caution though no sign of it was named dangerous; one that is merely
+    possible is to be ruled out first, with its check."""
     quiet = replace(HOLES, version="quiet", signs={**HOLES.signs, "smell": sign("smell")})
-    found = assess(quiet, case(Answer("smell", "yes"))).cautions
-    assert [(one.id, one.because) for one in found] == [("hold-the-lot", ("Gas",))]
+    often = {**quiet.causes, "gas": replace(quiet.causes["gas"], frequency="frequent")}
+    smell = case(Answer("smell", "yes"))
+    likely, possible = assess(replace(quiet, version="often", causes=often), smell), assess(quiet, smell)
+    chance = {
+        name: next(one.responsible for one in found.ranking if one.id == "gas")
+        for name, found in (("likely", likely), ("possible", possible))
+    }
+    assert 0.1 <= chance["possible"] < 1 / 3 <= chance["likely"]
+    assert [(one.id, one.because) for one in likely.cautions] == [
+        ("hold-the-lot", (f"Gas (suspected, {100 * chance['likely']:.0f} %)",))
+    ]
+    assert likely.rule_out == possible.cautions == ()
+    assert [(one.caution, one.cause, one.chance) for one in possible.rule_out] == [
+        ("hold-the-lot", "Gas", chance["possible"])
+    ]
+
+
+@pytest.mark.parametrize("verdict", ["cant-tell", "no"])
+def test_no_doubt_silences_a_likely_danger(verdict: str) -> None:
+    """Who cannot tell, or is not sure of a no, is still warned of a dangerous cause that stays likely."""
+    causes = {**HOLES.causes, "gas": replace(HOLES.causes["gas"], frequency="frequent")}
+    often = replace(HOLES, version="often gas", causes=causes, signs={**HOLES.signs, "smell": sign("smell")})
+    answers = (Answer("smell", "yes"), Answer("gas", verdict, "from-memory"))  # type: ignore[arg-type]
+    found = assess(often, case(*answers))
+    assert next(one for one in found.ranking if one.id == "gas").responsible > 1 / 3
+    assert [one.id for one in found.cautions] == ["hold-the-lot"]
 
 
 def test_the_weights_add_up() -> None:
@@ -196,7 +224,7 @@ def test_a_step_on_the_plan() -> None:
     # With one defect the expected share of defects gone is the chance that all are.
     assert found.gone_after_all == pytest.approx(expected, abs=1e-12)
     assert sum(step.gain for step in found.steps) == pytest.approx(expected, abs=1e-12)
-    assert [one.correction for one in found.this_lot] == ["sort-the-lot"]
+    assert [(one.correction, one.cautions) for one in found.this_lot] == [("sort-the-lot", ("wash-hands",))]
 
 
 def test_the_set_against_every_set() -> None:
@@ -254,6 +282,44 @@ def test_a_hinge_is_found() -> None:
     hinges = {(hinge.where, hinge.word, hinge.instead, hinge.first) for hinge in near.hinges}
     assert ("how often: First", "common", "occasional", "Second") in hinges
     assert ("how often Second gives: S", "often", "usually", "Second") in hinges
+
+
+def test_every_kind_of_word_is_moved_by_one_step(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each number that the answers touch is moved to that of the next word, an answer from memory from where it stands."""
+    moved: dict[str, list[float]] = {}
+
+    def note(observed: Observed, defects: object, contenders: list[str], variations: list[Variation]) -> np.ndarray:
+        for one in variations:
+            name = f"{one.parent}-{one.node}" if one.parent else f"{one.node} {'answer' if one.answer else ''}".strip()
+            number = one.answer.present if one.answer else one.chance or one.strength
+            moved.setdefault(name, []).append(number or 0.0)
+        return responsible_if(observed, defects, contenders, variations)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(robustness, "responsible_if", note)
+    chain = knowledge(
+        version="every word",
+        causes=(cause("a", "common", links(m="often")), cause("b", "common", links(s="often"))),
+        mechanisms=(mechanism("m", links(s="often"), background="low"),),
+        signs=(sign("s", background="low", check=check(reliability="good")),),
+    )
+    assess(chain, case(Answer("s", "yes", "from-memory")), full=True)
+    scale = {name: [step.value for step in one.steps] for name, one in chain.scales.items()}
+    place = {name: [step.word for step in one.steps].index for name, one in chain.scales.items()}
+
+    def beside(name: str, word: str, less: int = 0) -> list[float]:
+        at = place[name](word) - less
+        return [scale[name][each] for each in (at - 1, at + 1)]
+
+    assert moved == {
+        "a": beside("frequency", "common"),
+        "b": beside("frequency", "common"),
+        "a-m": beside("strength", "often"),
+        "m-s": beside("strength", "often"),
+        "b-s": beside("strength", "often"),
+        "m": beside("background", "low"),
+        "s": beside("background", "low"),
+        "s answer": beside("reliability", "good", less=1),
+    }
 
 
 def test_no_hinge_where_nothing_is_near() -> None:

@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from diagnose.corpus.load import load
+
 SMALL = Path(__file__).parents[2] / "small"
 CASE = SMALL / "cases" / "air-at-the-pump.yaml"
 BROKEN = Path(__file__).parents[2] / "broken"
@@ -133,7 +135,48 @@ def test_an_unknown_id_names_the_nearest(run) -> None:
 
 def test_a_trade_word_in_the_place_of_an_id_finds_the_id(run) -> None:
     """Who types a word of the trade is told the id."""
-    assert "did you mean small-round-holes?" in run("explain", "pinholes").err
+    found = run("explain", "pinholes")
+    assert found.code == 2
+    assert 'did you mean "small-round-holes"?' in found.err
+    assert "Small round holes scattered through the lean" in found.out
+    assert run("explain", "pinholes", "--format", "json").out == ""
+
+
+def test_several_words_in_the_place_of_an_id_are_searched_for(run) -> None:
+    """A trade name of two words need not be quoted."""
+    assert "small-round-holes" in run("explain", "air", "pockets").out
+
+
+def test_an_unknown_id_is_taken_by_its_sense(run) -> None:
+    """Words that mean an entry lead to it, though another id is spelt more alike."""
+    assert 'did you mean "streaked-outside"?' in run("explain", "runs-outside").err
+    assert 'did you mean "small-round-holes"?' in run("trace", "injector-draws-air", "pinholes-lean").err
+
+
+def test_what_is_no_cause_or_sign_can_be_explained_too(run) -> None:
+    """A stage, a family, a caution, a product and a source are told in a paragraph, with the ids that belong to them."""
+    small = load(SMALL, remember=False)
+    stage = next(one for one in small.stages if one.causes)
+    family, caution = next(iter(small.families)), next(iter(small.cautions))
+    product, source = next(iter(small.products)), next(iter(small.sources))
+    for name in (stage.stage, family, caution, product, source):
+        told = run("explain", name)
+        assert told.code == 0, name
+        data = json.loads(run("explain", name, "--format", "json").out)
+        assert data["id"] == name
+        assert data["title"].split()[0] in told.out
+        for group in data["holds"]:
+            assert all(one["id"] in told.out for one in group["entries"])
+    assert stage.causes[0].id in run("explain", stage.stage).out
+
+
+def test_explain_and_find_keep_to_a_product(run) -> None:
+    """What cannot matter in the product that is asked for is left out, and an unknown product is refused."""
+    for command in (("explain", "small-round-holes"), ("find", "holes")):
+        assert run(*command, "--product", "bone-in-ham").code == 0
+        wrong = run(*command, "--product", "boneinham")
+        assert wrong.code == 2
+        assert 'did you mean "bone-in-ham"?' in wrong.err
 
 
 def test_trace_shows_the_chain(run) -> None:

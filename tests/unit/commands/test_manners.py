@@ -135,6 +135,41 @@ def test_a_file_that_appears_meanwhile_is_not_replaced(tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == [path]
 
 
+@pytest.mark.parametrize("step", ["fsync", "replace"])
+def test_a_failed_write_leaves_the_old_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, step: str) -> None:
+    """Whatever step fails, the old file is whole and no part file is left."""
+    from diagnose.commands.output import save
+
+    path = tmp_path / "report.md"
+    path.write_text("old")
+
+    def fail(*_: object) -> None:
+        raise OSError("no room")
+
+    monkeypatch.setattr(*((os, "fsync") if step == "fsync" else (Path, "replace")), fail)
+    with pytest.raises(OSError, match="no room"):
+        save(path, "new", force=True)
+    assert [(each.name, each.read_text()) for each in tmp_path.iterdir()] == [("report.md", "old")]
+
+
+def test_a_written_file_keeps_its_mode(tmp_path: Path) -> None:
+    """A file that only its owner may read stays so, and a new one follows the umask."""
+    from diagnose.commands.output import save
+
+    path = tmp_path / "report.md"
+    save(path, "one", force=True)
+    assert path.stat().st_mode & 0o777 == 0o666 & ~_umask()
+    path.chmod(0o600)
+    save(path, "two", force=True)
+    assert (path.read_text(), path.stat().st_mode & 0o777) == ("two", 0o600)
+
+
+def _umask() -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
+
+
 def test_save_where_no_file_can_be_names_the_file(run, tmp_path: Path) -> None:
     """The message names the file that was asked for, not a working name."""
     found = run("rank", CASE, "--save", tmp_path / "no" / "report.md")
@@ -153,7 +188,7 @@ def test_messages_are_cleaned(run) -> None:
 @pytest.mark.parametrize(
     ("kind", "typed", "expected"),
     [
-        ("explain", "injec", ["injector-draws-air", "injection-pressure-too-high"]),
+        ("explain", "injec", ["injector-draws-air", "injection-pressure-too-high", "injection"]),
         ("trace", "smoke", ["smoke-too-short"]),
     ],
 )
@@ -164,3 +199,12 @@ def test_the_shell_completes_ids(process, kind: str, typed: str, expected: list[
     done = process(env=environment)
     assert done.returncode == 0
     assert sorted(line.partition(",")[2] for line in done.stdout.decode().split()) == sorted(expected)
+
+
+def test_a_long_name_in_a_wide_script_can_be_saved(tmp_path: Path) -> None:
+    """Whatever name the file system takes for the report, its working name fits too."""
+    from diagnose.commands.output import save
+
+    path = tmp_path / f"{'火' * 80}.txt"
+    save(path, "one", force=False)
+    assert path.read_text(encoding="utf-8") == "one"

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from diagnose.corpus.case_file import ALL_NEEDS, CaseAnswer, load_all_cases, load_case, load_cases
-from diagnose.corpus.records import Knowledge, Retired
+from diagnose.corpus.case_file import CaseAnswer, load_all_cases, load_case, load_cases
+from diagnose.corpus.records import ALL_NEEDS, Knowledge, Retired
 from diagnose.errors import CaseError
 
 SMALL = Path(__file__).parents[2] / "small"
@@ -130,3 +130,18 @@ def test_cases_of_a_later_folder_take_the_place_of_earlier_ones(small: Knowledge
         "case: air-at-the-pump\ntitle: Ours\nproduct: bone-in-ham\nexpect: {first: [held-too-warm]}\n", encoding="utf-8"
     )
     assert load_all_cases(small, [SMALL, tmp_path / "plant", tmp_path])["air-at-the-pump"].title == "Ours"
+
+
+def test_notes_are_taken_as_they_come(small: Knowledge, tmp_path: Path) -> None:
+    """A blank at the end of a remark, an empty last line or a long story is no reason to refuse a case."""
+    long = "word " * 1000
+    case = load_case(small, write(tmp_path, f"product: bone-in-ham\nnotes:\n- |\n  {long}\n- 'ends in a blank '\n"))
+    assert case.notes == (long.strip(), "ends in a blank")
+
+
+def test_a_wrong_id_is_taken_by_its_sense(small: Knowledge, tmp_path: Path) -> None:
+    """Who writes what they see instead of the id is told the id, though another one is spelt more alike."""
+    assert said(small, write(tmp_path, "product: bone-in-ham\nanswers:\n  runs-outside: yes\n  pinholes: yes\n")) == [
+        '3:3: no sign or cause has the id "runs-outside"; did you mean "streaked-outside"?',
+        '4:3: no sign or cause has the id "pinholes"; did you mean "small-round-holes"?',
+    ]

@@ -5,7 +5,8 @@ from dataclasses import replace
 
 import pytest
 
-from diagnose.corpus.find import find, plain, slips_between
+from diagnose.corpus.find import find
+from diagnose.corpus.find_words import plain, slips_between
 from diagnose.corpus.records import Knowledge
 
 
@@ -41,6 +42,13 @@ def blood(small: Knowledge) -> Knowledge:
         ("pressure", "injection-pressure-too-high"),
         ("streaks", "streaked-outside"),
         ("\x07foam\u202e", "foam-on-brine"),
+        ("why do the pinholes form in it", "small-round-holes"),
+        ("bone-sours", "sour-smell"),
+        ("streaking", "streaked-outside"),
+        ("airpockets", "small-round-holes"),
+        ("surface pale", "pale-outside"),
+        ("pael", "pale-outside"),
+        ("foan", "foam-on-brine"),
     ],
 )
 def test_trade_words_find_their_entry_first(blood: Knowledge, words: str, first: str) -> None:
@@ -55,6 +63,47 @@ def test_an_exact_other_name_beats_a_part_of_a_title(blood: Knowledge) -> None:
     assert hits[0].score == 1.0
     assert hits[0].why == "air pockets"
     assert all(hit.score < 1 for hit in hits[1:])
+
+
+def test_of_two_that_fit_alike_the_defect_comes_first(small: Knowledge) -> None:
+    """A fault of the ham comes before a detail, a detail before a correction, where all are called alike."""
+    defect = replace(small.signs["pale-outside"], id="one", title="Zebra face", also_called=("zebra",), kind="defect")
+    detail = replace(defect, id="two", title="Zebra", also_called=(), kind="detail")
+    cause = small.causes["injector-draws-air"]
+    step = replace(cause.corrections[0], id="three", do="Zebra.")
+    known = replace(
+        small,
+        causes={**small.causes, cause.id: replace(cause, corrections=(step,))},
+        signs={"two": detail, "one": defect},
+    )
+    assert [hit.id for hit in find(known, "zebra", kinds=("correction", "sign"))] == ["one", "two", "three"]
+
+
+def test_every_word_counts(blood: Knowledge) -> None:
+    """Who types two words wants the entry that holds both, not the one that is full of the first."""
+    hits = find(blood, "blood lean")
+    assert hits[0].id == "blood-specks"
+    assert all(hit.score < hits[0].score for hit in hits[1:])
+
+
+def test_what_belongs_to_other_products_stays_out(small: Knowledge) -> None:
+    """A search for one product, or with a word for it, gives no sign of another; the usual product comes first."""
+    ham = next(iter(small.products.values()))
+    sausage = replace(ham, id="sausage", title="Smoked sausage", also_called=())
+    here = small.signs["small-round-holes"]
+    there = replace(here, id="sausage-holes", title="Holes in it", products=("sausage",))
+    known = replace(
+        small,
+        products={ham.id: ham, "sausage": sausage},
+        signs={there.id: there, here.id: replace(here, products=(ham.id,))},
+    )
+
+    def found(words: str, product: str | None = None) -> list[str]:
+        return [hit.id for hit in find(known, words, kinds=("sign",), product=product)]
+
+    assert found("pinholes") == [here.id, there.id]
+    assert found("pinholes", ham.id) == found("pinholes in the ham") == [here.id]
+    assert found("pinholes", "sausage") == found("sausage pinholes") == [there.id]
 
 
 def test_kinds_region_and_limit_narrow_the_search(blood: Knowledge) -> None:

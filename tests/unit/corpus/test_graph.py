@@ -3,10 +3,11 @@
 import math
 import subprocess
 import sys
+from dataclasses import replace
 
 import pytest
 
-from diagnose.corpus.graph import as_graph, chains
+from diagnose.corpus.graph import as_graph, belonging, chains
 from diagnose.corpus.records import Knowledge
 
 
@@ -49,3 +50,15 @@ def test_networkx_is_loaded_only_when_a_graph_is_made() -> None:
     """The start of the program does not pay for it."""
     code = "import sys, diagnose.corpus.graph, diagnose.corpus.load; sys.exit('networkx' in sys.modules or 'yaml' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+def test_a_mechanism_belongs_where_its_causes_and_its_signs_do(small: Knowledge) -> None:
+    """What happens only in other products is kept out of the picture around a sign."""
+    chain = "little-smoke-deposited"
+    only = {
+        name: replace(cause, products=("boneless-ham",)) if any(link.to == chain for link in cause.leads_to) else cause
+        for name, cause in small.causes.items()
+    }
+    home = belonging(replace(small, causes=only))
+    assert home[chain] == {"boneless-ham"}
+    assert belonging(small)["pale-outside"] is None

@@ -122,7 +122,7 @@ def cross_ratio_differs(x: tuple[float, ...], y: list[float]) -> float:
 @often
 @given(SEEDS)
 def test_linear_fractional_in_every_number(seed: int) -> None:
-    """S1: `present` and `responsible` are ratios of two linear functions of any prior, strength or leak."""
+    """`present` and `responsible` are ratios of two linear functions of any prior, strength or leak."""
     rng = Random(seed)
     network = small_network(rng)
     sign = rng.choice([name for name in network.nodes if name.startswith("sign")])

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from diagnose.process import comparing, cure, species, yields
+from diagnose.process import comparing, cure, cure_backwards, species, yields
 
 green = st.floats(0.5, 5000)
 pump = st.floats(1, 100)
@@ -59,7 +59,7 @@ def test_drained_of_nothing() -> None:
         (lambda: cure.ingoing_pumped(0.1, 1, float("nan")), "pump must lie between"),
         (lambda: cure.ingoing_pump_and_drain(0.1, 1, 10, 11), "retained pump must lie between 0 and 10"),
         (cure.ingoing_together, "at least one"),
-        (lambda: cure.agent_kg_for_pump(200, 1, 0), "pump must be above 0"),
+        (lambda: cure_backwards.agent_kg_for_pump(200, 1, 0), "pump must be above 0"),
         (lambda: cure.CureMix(60, 30, 20), "all shares of the mix together"),
         (lambda: cure.ppm_from_lb_per_100_gal(2, 12, 10), "weight of the pickle must lie between 8 and 11"),
         (lambda: species.expressed_as(1, "NaNO2", "NaNO3"), "not forms of one agent"),
@@ -77,16 +77,16 @@ def test_refused(call: object, says: str) -> None:
 def test_pump_sum_and_its_inverse(share: float, pickle: float, percent: float) -> None:
     """The agent computed for a wanted ppm gives that ppm, and the pump ceiling at that ppm is the pump itself."""
     ppm = cure.ingoing_pumped(share * pickle, pickle, percent)
-    assert cure.agent_kg_for_pump(ppm, pickle, percent) == pytest.approx(share * pickle)
-    assert cure.highest_pump_percent(share * pickle, pickle, ppm) == pytest.approx(percent)
+    assert cure_backwards.agent_kg_for_pump(ppm, pickle, percent) == pytest.approx(share * pickle)
+    assert cure_backwards.highest_pump_percent(share * pickle, pickle, ppm) == pytest.approx(percent)
 
 
 @given(agent, st.floats(1, 1000), st.floats(1, 1000))
 def test_equilibrium_and_its_inverses(share: float, pickle: float, meat: float) -> None:
     """Agent for an equilibrium cure, and the least meat for a figure, both lead back to where they came from."""
     ppm = cure.ingoing_immersed_at_equilibrium(share * pickle, pickle, meat)
-    assert cure.agent_kg_at_equilibrium(ppm, pickle, meat) == pytest.approx(share * pickle)
-    assert cure.least_green_kg_immersed(share * pickle, pickle, ppm) == pytest.approx(meat, rel=1e-6)
+    assert cure_backwards.agent_kg_at_equilibrium(ppm, pickle, meat) == pytest.approx(share * pickle)
+    assert cure_backwards.least_green_kg_immersed(share * pickle, pickle, ppm) == pytest.approx(meat, rel=1e-6)
 
 
 @given(agent, st.floats(0.01, 1000), st.floats(0.01, 1000))

@@ -21,6 +21,7 @@ from diagnose.casework.diagnosis import (
     Reason,
     Robustness,
     Seen,
+    Suspicion,
     Warned,
 )
 from diagnose.casework.events import Answer
@@ -185,6 +186,7 @@ def diagnosis() -> Diagnosis:
         ("Hams were held too warm before cooking",),
         0.0,
         (),
+        ("hold-and-do-not-taste",),
     )
     return Diagnosis(
         product="bone-in-ham",
@@ -241,4 +243,15 @@ def diagnosis() -> Diagnosis:
             ),
         ),
         knowledge="for-the-tests",
+        rule_out=(
+            Suspicion(
+                "hold-and-do-not-taste",
+                "Hold the lot and do not taste it",
+                "Hams were held too warm before cooking",
+                0.2,
+                "Does the chart of the holding room show more than the limit?",
+                "Read the chart for the days in question.",
+            ),
+        ),
+        elsewhere=(question,),
     )

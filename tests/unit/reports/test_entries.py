@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Callable
+from dataclasses import replace
 
 import pytest
 
@@ -60,3 +61,29 @@ def test_a_search_reads_as_its_golden_text(same_as_golden: Golden, small: Knowle
 def test_a_search_without_result_says_what_to_try(small: Knowledge) -> None:
     """An empty result is worded."""
     assert "Nothing fits these words." in render_found("zzz", [], small, "text")
+
+
+def test_a_sign_is_told_with_its_ways_and_nothing_of_other_products(small: Knowledge) -> None:
+    """A student reads first how the sign comes about; what cannot be at work in its products is not there."""
+    sign = small.signs["pale-outside"]
+    text = render_entry(sign, small, "text")
+    assert "How it comes about, in short" in text
+    elsewhere = "smoke-too-short"
+    title = small.causes[elsewhere].title
+    assert title in text
+    causes = {**small.causes, elsewhere: replace(small.causes[elsewhere], products=("boneless-ham",))}
+    shared = replace(small, causes=causes)
+    assert title in render_entry(sign, shared, "text", product="boneless-ham")
+    assert title not in render_entry(sign, shared, "text", product="bone-in-ham")
+    own = replace(sign, products=("bone-in-ham",))
+    apart = replace(shared, signs={**small.signs, sign.id: own})
+    assert title not in render_entry(own, apart, "text")
+    assert elsewhere not in render_entry(own, apart, "json")
+
+
+@pytest.mark.parametrize(("form", "suffix"), FORMS)
+def test_a_stage_reads_as_its_golden_text(same_as_golden: Golden, small: Knowledge, form: str, suffix: str) -> None:
+    """What is no cause and no sign is told in a paragraph, with what belongs to it."""
+    stage = entry_of(small, "smoking")
+    assert stage is not None
+    same_as_golden(render_entry(stage, small, form), f"explain-smoking.{suffix}")  # type: ignore[arg-type]

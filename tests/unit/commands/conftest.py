@@ -27,10 +27,16 @@ class Outcome:
     err: str
 
 
+@pytest.fixture(scope="session")
+def memory(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where checked knowledge is remembered: one folder for all these tests, since what lies there is never wrong."""
+    return tmp_path_factory.mktemp("memory")
+
+
 @pytest.fixture(autouse=True)
-def alone(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """No cache, no casebook and no wishes about colour from outside the test."""
-    monkeypatch.setenv("DIAGNOSE_CACHE_DIR", str(tmp_path / "cache"))
+def alone(tmp_path: Path, memory: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """No cache, no casebook and no wishes about colour from outside the tests."""
+    monkeypatch.setenv("DIAGNOSE_CACHE_DIR", str(memory))
     monkeypatch.setenv("DIAGNOSE_CASEBOOK", str(tmp_path / "casebook.sqlite"))
     for name in ("NO_COLOR", "COLUMNS", "DIAGNOSE_TRACEBACK", "PYTHONIOENCODING"):
         monkeypatch.delenv(name, raising=False)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from diagnose.corpus.priors import prior
 from diagnose.corpus.records import Cause, Knowledge, Link, Mechanism, Sign
 from diagnose.corpus.ways import Ways
 from diagnose.inference.network import Likelihood, Network, Node
@@ -56,7 +57,7 @@ class Model:
 
     def frequency(self, cause: Cause) -> float:
         """Prior chance of a cause."""
-        return self.knowledge.scales["frequency"].value(cause.frequency)
+        return prior(cause, self.knowledge.scales)
 
     def strength(self, link: Link) -> float:
         """Chance that what a link leaves turns on by itself what it leads to."""

@@ -80,13 +80,20 @@ def _put_link(entry: Entry, tree: MapNode, change: AddedLink, node: MapNode) -> 
 
 
 def _put_word(entry: Entry, tree: MapNode, name: str, change: Any, node: MapNode) -> None:
-    """Put another word for the frequency or the background, and its basis behind the one that is there."""
+    """Put another word for the frequency or the background, and its basis behind the one that is there.
+
+    A plant's own word for a frequency takes the place of the rates published elsewhere.
+    """
     field, key = ("frequency_basis", "frequency-basis") if name == "frequency" else ("basis", "basis")
     basis = (*getattr(entry.record, field), *change.basis)
     tree.items[key] = ListNode(node.place, _items(tree, key) + _items(node, "basis"))
     if name in node.items:
         tree.items[name] = node.items[name]
-    entry.record = dataclasses.replace(entry.record, **{name: getattr(change, name), field: basis})
+    put = {name: getattr(change, name), field: basis}
+    if name == "frequency":
+        tree.items.pop("rates", None)
+        put["rates"] = ()
+    entry.record = dataclasses.replace(entry.record, **put)
 
 
 def _items(node: MapNode, key: str) -> list[Node]:

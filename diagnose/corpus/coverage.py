@@ -84,8 +84,9 @@ class Place:
 class Coverage:
     """The places of each kind, weakest first, and the totals.
 
-    `sources` counts sources by (kind, seen or memory). `orphans` are causes that lead to no defect and mechanisms that
-    nothing starts; `unreached` are signs that no cause leads to.
+    `rated` counts the causes whose prior is computed from published rates, `sources` the sources by (kind, seen or memory).
+    `orphans` are causes that lead to no defect and mechanisms that nothing starts; `unreached` are signs that no cause leads
+    to.
     """
 
     version: str
@@ -93,6 +94,7 @@ class Coverage:
     families: tuple[Place, ...]
     products: tuple[Place, ...]
     causes: int
+    rated: int
     mechanisms: int
     defects: int
     details: int
@@ -134,6 +136,7 @@ class _Counter:
             families=_weakest_first(self._family(one.id, one.title) for one in known.families.values()),
             products=_weakest_first(self._product(one.id, one.title) for one in known.products.values()),
             causes=len(known.causes),
+            rated=sum(bool(one.rates) for one in known.causes.values()),
             mechanisms=len(known.mechanisms),
             defects=sum(one.kind == "defect" for one in signs),
             details=sum(one.kind == "detail" for one in signs),

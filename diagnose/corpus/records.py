@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import MISSING, dataclass, field
+from math import log
 from typing import Any, Literal, get_args
 
 Needs = Literal["product", "process", "raw-material", "lab"]
@@ -69,6 +70,27 @@ class Basis:
 
 
 @dataclass(frozen=True, slots=True)
+class Part:
+    """The part of those counted by a rate that matters here; published (`share`) or judged (`how-often`)."""
+
+    why: str = said("Which part of those counted it is, and why.")
+    how_often: str | None = said("A judged part, as a word.", scale="strength", default=None)
+    share: float | None = said("A published part, in per cent; it needs a basis.", default=None)
+    basis: tuple[Basis, ...] = said("The sources of a published part.", default=())
+
+
+@dataclass(frozen=True, slots=True)
+class Rate:
+    """A published rate from which the prior of a cause is computed, with what lies between the two."""
+
+    share: float = said("The published share, in per cent; the lower end where a range is given.")
+    of: str = said("What it is a share of, so that it reads on after the figure: hams of one plant.", longest=90)
+    basis: tuple[Basis, ...] = said("The sources that give it.")
+    to: float | None = said("The upper end of a published range, in per cent.", default=None)
+    parts: tuple[Part, ...] = said("What part of these counts for this cause; one after the other.", default=())
+
+
+@dataclass(frozen=True, slots=True)
 class Link:
     """What a cause or a mechanism does by itself, when nothing else is wrong."""
 
@@ -122,7 +144,9 @@ class Cause:
     id: str = said("Id, kebab-case, never used again for something else.")
     title: str = said("The condition in plain words.", longest=80)
     what: str = said("What the condition is and how it makes the fault.")
-    frequency: str = said("How often it is there in an ordinary batch.", scale="frequency")
+    frequency: str = said(
+        "How often it is there in an ordinary batch; with `rates`, the nearest word.", scale="frequency"
+    )
     maker_could_know: Literal["plainly", "with-a-check", "not-at-all"] = said(
         "Whether the maker of the finished product could have known."
     )
@@ -132,7 +156,8 @@ class Cause:
     also_called: tuple[str, ...] = said("Words of the trade that a search should find.", default=())
     products: tuple[str, ...] = said("Products it applies to; left out means all.", refers="product", default=())
     caution: tuple[str, ...] = said("Cautions to show when this cause is in play.", refers="caution", default=())
-    frequency_basis: tuple[Basis, ...] = said("Sources behind the frequency, where there are any.", default=())
+    frequency_basis: tuple[Basis, ...] = said("Sources behind the word, where they give no rate.", default=())
+    rates: tuple[Rate, ...] = said("Published rates; where there are any, the prior is computed from them.", default=())
     retired: Retired | None = said("Set when the id is no longer used.", default=None)
     stage: str = derived()
 
@@ -282,6 +307,10 @@ class Scale:
             raise KeyError(word)
         at = words.index(word) + steps
         return self.steps[at] if 0 <= at < len(self.steps) else None
+
+    def nearest(self, value: float) -> Step:
+        """The step whose number stands in the smallest ratio to the value, which is above 0."""
+        return min(self.steps, key=lambda step: abs(log(step.value / value)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,6 +20,7 @@ def coverage_json(found: Coverage, pairs: NotToldApart) -> Json:
         "products": [_place(one) for one in found.products],
         "totals": {
             "causes": found.causes,
+            "causes_with_rates": found.rated,
             "mechanisms": found.mechanisms,
             "defects": found.defects,
             "details": found.details,

@@ -93,7 +93,7 @@ def _total_rows(found: Coverage) -> Iterator[tuple[str, str]]:
     yield "Products", ", ".join(sorted(one.title for one in found.products))
     yield "Stages", str(len(found.stages))
     yield "Families of defects", str(len(found.families))
-    yield "Causes", str(found.causes)
+    yield "Causes", f"{found.causes} (the prior of {found.rated} computed from published rates)"
     yield "Mechanisms", str(found.mechanisms)
     yield (
         "Signs",

@@ -10,7 +10,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import TypeAlias
 
 from diagnose.corpus.graph import belonging
-from diagnose.corpus.records import Cause, Check, Correction, Knowledge, Link, Mechanism, Sign
+from diagnose.corpus.priors import chance, part_of
+from diagnose.corpus.records import Cause, Check, Correction, Knowledge, Link, Mechanism, Rate, Sign
 
 from . import words
 from .case_report import link_details
@@ -118,10 +119,7 @@ class _Writer:
         yield from self._cautions(cause.caution)
         yield Paragraph(cause.what)
         yield from self._products(cause.products)
-        often = words.on_scale(self.knowledge, "frequency", cause.frequency)
-        basis = self.cited.marks(cause.frequency_basis)
-        yield Paragraph(f"in {often} of ordinary batches; {basis}", "How often it is there:")
-        yield from self.cited.said(cause.frequency_basis)
+        yield from self._how_often(cause)
         yield Paragraph(words.COULD_KNOW[cause.maker_could_know], "Could the maker know?")
         yield from self._downward(cause.leads_to)
         yield from self._check(cause.check, "Is it there?")
@@ -166,6 +164,31 @@ class _Writer:
         yield from self._cautions(correction.caution)
         yield Items(tuple(Item(one.title, "Against:") for one in causes))
         yield from self._correction(correction).below
+
+    def _how_often(self, cause: Cause) -> Iterator[Block]:
+        often = words.how_often(self.knowledge, cause)
+        if cause.rates:
+            computed = f"computed from {words.counted(len(cause.rates), 'published rate')}"
+            yield Paragraph(f"in {often} of ordinary batches; {computed}", "How often it is there:")
+            yield from bullets([self._rate(rate) for rate in cause.rates])
+        else:
+            basis = self.cited.marks(cause.frequency_basis)
+            yield Paragraph(f"in {often} of ordinary batches; {basis}", "How often it is there:")
+        yield from self.cited.said(cause.frequency_basis)
+
+    def _rate(self, rate: Rate) -> Item:
+        strength = self.knowledge.scales["strength"]
+        share = f"{rate.share:g}" if rate.to is None else f"{rate.share:g} to {rate.to:g}"
+        parts = []
+        for part in rate.parts:
+            what = "published" if part.how_often is None else f"judged: {words.spaced(part.how_often)}"
+            fraction = words.per_cent(part_of(part, strength))
+            parts.append(Item(f"{fraction} of that ({what}). {part.why}", mark="×", below=self.cited.said(part.basis)))
+        total = words.per_cent(chance(rate, strength))
+        return Item(
+            f"{share}{words.FIXED}% of {rate.of}" + (f", which comes to {total} here:" if parts else ""),
+            below=(*self.cited.said(rate.basis), *bullets(parts)),
+        )
 
     def _marks(self, sign: Sign) -> str:
         return self.cited.marks(sign.basis) if sign.basis else ""

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from diagnose.corpus.graph import belonging
+from diagnose.corpus.priors import prior
 from diagnose.corpus.records import Basis, Cause, Caution, Family, Knowledge, Mechanism, Product, Sign, Source, Stage
 
 from . import words
@@ -133,11 +134,10 @@ def _where(sign: Sign) -> str:
 
 def _causes(knowledge: Knowledge, title: str, names: Iterable[str]) -> Group:
     """The commonest first."""
-    scale = knowledge.scales["frequency"]
     causes = [knowledge.causes[name] for name in names if name in knowledge.causes]
     said = [
-        (one.id, one.title, f"in {words.on_scale(knowledge, 'frequency', one.frequency)} of batches")
-        for one in sorted(causes, key=lambda one: -scale.value(one.frequency))
+        (one.id, one.title, f"in {words.how_often(knowledge, one)} of batches")
+        for one in sorted(causes, key=lambda one: -prior(one, knowledge.scales))
     ]
     return Group(title, tuple(said))
 
@@ -195,6 +195,10 @@ def _bases(entry: Cause | Mechanism | Sign) -> Iterator[Basis]:
                 yield from link.basis
         case Cause():
             yield from entry.frequency_basis
+            for rate in entry.rates:
+                yield from rate.basis
+                for part in rate.parts:
+                    yield from part.basis
             for link in entry.leads_to:
                 yield from link.basis
             for step in entry.corrections:

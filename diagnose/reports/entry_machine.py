@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from diagnose.corpus.find import Hit
 from diagnose.corpus.graph import chance_of
+from diagnose.corpus.priors import chance, part_of, prior
 from diagnose.corpus.records import (
     Cause,
     Caution,
@@ -16,6 +17,7 @@ from diagnose.corpus.records import (
     Link,
     Mechanism,
     Product,
+    Rate,
     Sign,
     Source,
     Stage,
@@ -140,12 +142,34 @@ def _cause(cause: Cause, knowledge: Knowledge, around: Around) -> Json:
         "stage": cause.stage,
         "also_called": cause.also_called,
         "products": cause.products,
-        "frequency": _scaled(knowledge, "frequency", cause.frequency),
+        "frequency": {"word": cause.frequency, "value": prior(cause, knowledge.scales)},
         "frequency_basis": basis_json(cause.frequency_basis),
+        "rates": [_rate(rate, knowledge) for rate in cause.rates],
         "maker_could_know": cause.maker_could_know,
         "leads_to": [_link(link, knowledge) for link in around.links(cause.leads_to)],
         "check": _check(cause.check, knowledge),
         "corrections": [_correction(one) for one in cause.corrections],
+    }
+
+
+def _rate(rate: Rate, knowledge: Knowledge) -> Json:
+    """Shares as fractions; `chance` is what the rate says of the prior."""
+    strength = knowledge.scales["strength"]
+    return {
+        "share": rate.share / 100,
+        "to": None if rate.to is None else rate.to / 100,
+        "of": rate.of,
+        "basis": basis_json(rate.basis),
+        "parts": [
+            {
+                "share": part_of(part, strength),
+                "how_often": part.how_often,
+                "why": part.why,
+                "basis": basis_json(part.basis),
+            }
+            for part in rate.parts
+        ],
+        "chance": chance(rate, strength),
     }
 
 

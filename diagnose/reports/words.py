@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import math
 
-from diagnose.corpus.records import Knowledge
+from diagnose.corpus.priors import prior
+from diagnose.corpus.records import Cause, Knowledge
 
 SCALE_SOURCE = (
     "Words for chances: approximate probability scale of the EFSA Scientific Committee, 2018, EFSA Journal 16(1):5123."
@@ -123,9 +124,18 @@ def weight(decibans: float) -> str:
 
 def on_scale(knowledge: Knowledge, scale: str, word: str) -> str:
     """A word of a scale with its number before it: `75 % (usually)`."""
-    value = knowledge.scales[scale].value(word)
-    number = f"{round(100 * value, 1):g}"
-    return f"{number}{FIXED}% ({spaced(word)})"
+    return f"{per_cent(knowledge.scales[scale].value(word))} ({spaced(word)})"
+
+
+def how_often(knowledge: Knowledge, cause: Cause) -> str:
+    """The prior of a cause and its word, as `on_scale`; where it is computed from rates, the word is the nearest."""
+    return f"{per_cent(prior(cause, knowledge.scales))} ({spaced(cause.frequency)})"
+
+
+def per_cent(chance: float) -> str:
+    """A chance in per cent with one decimal, or with more where it would be nothing else: `7.5 %`, `0.05 %`."""
+    number = 100 * chance
+    return f"{round(number, 1) if number >= 0.1 else float(f'{number:.1g}'):g}{FIXED}%"
 
 
 def effort(knowledge: Knowledge, word: str) -> str:

@@ -22,6 +22,7 @@ PRESENT: tuple[Check, ...] = (
     ids.retired,
     scales.values,
     scales.words,
+    scales.rates,
     claims.sources_read,
     claims.places_in_sources,
     claims.disputes,

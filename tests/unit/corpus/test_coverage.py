@@ -62,6 +62,11 @@ def test_a_family_has_the_links_on_the_way_to_its_signs(found: Coverage) -> None
     assert colour.without_case == SMOKING
 
 
+def test_causes_with_published_rates_are_counted(found: Coverage) -> None:
+    """Of the six causes one has its prior from rates."""
+    assert (found.causes, found.rated) == (6, 1)
+
+
 def test_a_product_has_its_own_cases(found: Coverage) -> None:
     """A case of one product says nothing of another that has the same causes."""
     assert place(found, "bone-in-ham").cases.cases == 1

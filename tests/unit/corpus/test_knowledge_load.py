@@ -96,7 +96,11 @@ def test_a_plant_adds_and_changes(plant: Path, small: Knowledge) -> None:
     air = {link.to: link.strength for link in knowledge.causes["injector-draws-air"].leads_to}
     assert air == {"air-in-brine": "usually", "foam-on-brine": "sometimes"}
     assert knowledge.causes["injection-pressure-too-high"].leads_to[-1].to == "foam-on-brine"
-    assert knowledge.causes["hams-touch-on-truck"].frequency == "rare"
+    assert small.causes["hams-touch-on-truck"].rates
+    assert (knowledge.causes["hams-touch-on-truck"].frequency, knowledge.causes["hams-touch-on-truck"].rates) == (
+        "rare",
+        (),
+    )
     assert knowledge.signs["pale-outside"].background == "low"
     assert knowledge.version != small.version
     assert small.causes["hams-touch-on-truck"].frequency == "common"

@@ -14,7 +14,7 @@ from diagnose.reports.entry import entry_of
 
 Golden = Callable[[str, str], None]
 
-ENTRIES = ["surface-not-dried", "gas-by-bacteria", "pale-outside", "dry-before-smoke"]
+ENTRIES = ["surface-not-dried", "hams-touch-on-truck", "gas-by-bacteria", "pale-outside", "dry-before-smoke"]
 FORMS = [("text", "txt"), ("markdown", "md"), ("json", "json")]
 
 
@@ -23,7 +23,7 @@ FORMS = [("text", "txt"), ("markdown", "md"), ("json", "json")]
 def test_an_entry_reads_as_its_golden_text(
     same_as_golden: Golden, small: Knowledge, name: str, form: str, suffix: str
 ) -> None:
-    """What is written about a cause, a mechanism, a sign and a correction is shown whole, with the links around it."""
+    """All of a cause (with rates and without), a mechanism, a sign and a correction is shown, with the links around it."""
     entry = entry_of(small, name)
     assert entry is not None
     same_as_golden(render_entry(entry, small, form), f"explain-{name}.{suffix}")  # type: ignore[arg-type]

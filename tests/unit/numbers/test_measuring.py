@@ -147,3 +147,9 @@ def test_of_several_measures_on_one_sign_the_one_for_it_counts() -> None:
     found = measurements(KNOWN, FIGURES, outcome)
     assert found.evidence["chill-chart-slow"].verdict == "yes"
     assert found.cautions == outcome.cautions
+
+
+def test_every_band_rests_on_a_source() -> None:
+    """A value that moves a ranking is read against a published figure, and the page names it."""
+    bare = [measure.id for measure in FIGURES.measures for band in measure.bands if not band.basis]
+    assert bare == []

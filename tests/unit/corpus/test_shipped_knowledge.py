@@ -11,6 +11,7 @@ from test_schema import files, wrong
 from diagnose.corpus.case_file import load_cases
 from diagnose.corpus.find import EVERYTHING, find
 from diagnose.corpus.load import check, default_folder, load
+from diagnose.corpus.priors import prior
 from diagnose.corpus.records import Knowledge
 from diagnose.corpus.schema import out_of_date, schemas
 
@@ -52,6 +53,32 @@ def test_every_file_says_which_schema_it_follows() -> None:
         if path.parent.name in ("chain", "signs", "cases", "tables") or path.stem in shared:
             assert named is not None, path
             assert (path.parent / named[1]).is_file(), path
+
+
+@pytest.mark.parametrize(
+    ("cause", "least", "most"),
+    [
+        # United States 2005, Brazil 2020: the least and the most of the surveys of pale, soft, wet pork
+        ("pse-raw-ham", 0.0334, 0.1917),
+        # Colombia 2005, Western Canada 1998: of dark, firm, dry pork
+        ("dfd-raw-ham", 0.0077, 0.076),
+        # France 2004 and 2019: of hams with a zone without structure, of which a part is laid to slow chilling
+        ("destructured-core-slow-carcass-chill", 0.0, 0.193),
+        # 3 to 5 per cent of entire males by nose, the males in turn a tenth of the pigs at most; one Danish count of 11
+        ("tainted-male-legs-not-sorted", 0.003, 0.011),
+        ("dehairer-breaks-bone", 0.0, 0.0088),  # Kyoto 1978: every break, of loin and leg
+        ("electric-stun-cramp", 0.0, 0.856),  # Spain 2005: every carcass with any break or bleeding
+        ("infection-arthritis", 0.0, 0.0107),  # inspection, 1981
+    ],
+)
+def test_a_prior_keeps_within_the_surveys_it_rests_on(
+    shipped: Knowledge, cause: str, least: float, most: float
+) -> None:
+    """Where the trade has counted, the chance comes from the counts; the sources stand in the entry itself."""
+    entry = shipped.causes[cause]
+    assert entry.rates
+    assert all(basis.source in shipped.sources for rate in entry.rates for basis in rate.basis)
+    assert least <= prior(entry, shipped.scales) <= most
 
 
 def test_the_worked_cases_can_be_read(shipped: Knowledge) -> None:

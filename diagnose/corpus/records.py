@@ -64,7 +64,8 @@ class Basis:
     source: str = said("Id of an entry of sources.yaml.", refers="source")
     says: str = said("In our own words, what the source says that states this very claim.")
     bears: Literal["same-product", "relative"] = said(
-        "same-product: cured ham of this kind. relative: other meat or another product, so indirect evidence."
+        "same-product: a cured product of a kind that the entry is for. relative: fresh meat (green hams too), other meat or"
+        " another product, so indirect evidence."
     )
     at: str = said("Where in the source: page, section, abstract. Needed for a source that was seen.", default="")
 

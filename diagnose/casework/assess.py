@@ -157,7 +157,8 @@ def _ranking(
     computed = {name for name, one in _counted(model, case, numbers).items() if one.verdict == "yes"}
     told = {*case.answers, *computed}
     shown = [name for name in order if found.responsible[name] > 0.0 or name in told]
-    shown.sort(key=lambda name: (-found.responsible[name], -found.present[name], order[name]))
+    # What is equal but for the last digits stands in the order of the chain, on every machine.
+    shown.sort(key=lambda name: (-round(found.responsible[name], 12), -round(found.present[name], 12), order[name]))
     ranked = []
     for name in shown:
         cause = model.causes[name]

@@ -9,12 +9,12 @@ from pathlib import Path
 from typing import Any
 
 from diagnose.corpus.checks.ids import LONGEST_ID, is_id
-from diagnose.corpus.checks.walk import fields
 from diagnose.corpus.figures import TABLES, Figures, Limit, LimitsFile, Measure, MeasuresFile
 from diagnose.corpus.reader import read_record
 from diagnose.corpus.records import Knowledge
 from diagnose.corpus.references import broken_references, sources_without_place
 from diagnose.corpus.scalars import guess
+from diagnose.corpus.shape import fields
 from diagnose.corpus.yamltree import MapNode, place_of, read_file
 from diagnose.errors import KnowledgeError, Problem
 

@@ -10,9 +10,9 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from diagnose.corpus.checks.claims import NO_PLACE
-from diagnose.corpus.checks.walk import fields
 from diagnose.corpus.find import did_you_mean
 from diagnose.corpus.records import Basis, Knowledge, Retired
+from diagnose.corpus.shape import fields
 from diagnose.corpus.yamltree import Node, place_of
 from diagnose.errors import Problem
 

@@ -1,4 +1,4 @@
-"""The shape of a record class: for each field its name in YAML, what kind of value it takes, and its rules.
+"""The shape of a record class: the name of each field in YAML, the kind of value it takes, and its rules.
 
 The reader, the checker, the cache and the schemas all ask here, so that a record class is the only place where a format is
 described.
@@ -9,6 +9,7 @@ from __future__ import annotations
 import dataclasses
 import types
 import typing
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -110,3 +111,22 @@ def _wanted(hint: Any) -> Wanted:
     if dataclasses.is_dataclass(hint) and isinstance(hint, type):
         return Wanted("record", record=hint)
     raise TypeError(f"a record field of type {hint} cannot be read from YAML")
+
+
+# A field, one of its values and the path to it.
+Found = tuple[FieldShape, Any, tuple[str | int, ...]]
+
+
+def fields(record: Any, path: tuple[str | int, ...] = ()) -> Iterator[Found]:
+    """Every single value inside a record with its field and its path; lists are taken apart, empty values left out."""
+    for shape in shape_of(type(record)):
+        value = getattr(record, shape.name)
+        if value is None or value in ("", ()):
+            continue
+        at = (*path, shape.key)
+        for item, item_at in ((v, (*at, i)) for i, v in enumerate(value)) if shape.wanted.many else ((value, at),):
+            if shape.wanted.kind == "record":
+                yield shape, item, item_at
+                yield from fields(item, item_at)
+            elif item != "":
+                yield shape, item, item_at

@@ -10,14 +10,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import TypeAlias
 
 from diagnose.corpus.graph import belonging
-from diagnose.corpus.priors import chance, part_of
-from diagnose.corpus.records import Cause, Check, Correction, Knowledge, Link, Mechanism, Rate, Sign
+from diagnose.corpus.records import Cause, Check, Correction, Knowledge, Link, Mechanism, Sign
 
 from . import words
 from .case_report import link_details
 from .citations import Citations
 from .document import Block, Document, Heading, Item, Items, Notice, Paragraph, bullets
 from .entry_beside import KINDS, Beside, beside_blocks, beside_of
+from .entry_rates import how_often
 
 Linked: TypeAlias = Cause | Mechanism | Sign | Correction
 Entry: TypeAlias = Linked | Beside
@@ -119,7 +119,7 @@ class _Writer:
         yield from self._cautions(cause.caution)
         yield Paragraph(cause.what)
         yield from self._products(cause.products)
-        yield from self._how_often(cause)
+        yield from how_often(cause, self.knowledge, self.cited)
         yield Paragraph(words.COULD_KNOW[cause.maker_could_know], "Could the maker know?")
         yield from self._downward(cause.leads_to)
         yield from self._check(cause.check, "Is it there?")
@@ -164,31 +164,6 @@ class _Writer:
         yield from self._cautions(correction.caution)
         yield Items(tuple(Item(one.title, "Against:") for one in causes))
         yield from self._correction(correction).below
-
-    def _how_often(self, cause: Cause) -> Iterator[Block]:
-        often = words.how_often(self.knowledge, cause)
-        if cause.rates:
-            computed = f"computed from {words.counted(len(cause.rates), 'published rate')}"
-            yield Paragraph(f"in {often} of ordinary batches; {computed}", "How often it is there:")
-            yield from bullets([self._rate(rate) for rate in cause.rates])
-        else:
-            basis = self.cited.marks(cause.frequency_basis)
-            yield Paragraph(f"in {often} of ordinary batches; {basis}", "How often it is there:")
-        yield from self.cited.said(cause.frequency_basis)
-
-    def _rate(self, rate: Rate) -> Item:
-        strength = self.knowledge.scales["strength"]
-        share = f"{rate.share:g}" if rate.to is None else f"{rate.share:g} to {rate.to:g}"
-        parts = []
-        for part in rate.parts:
-            what = "published" if part.how_often is None else f"judged: {words.spaced(part.how_often)}"
-            fraction = words.per_cent(part_of(part, strength))
-            parts.append(Item(f"{fraction} of that ({what}). {part.why}", mark="×", below=self.cited.said(part.basis)))
-        total = words.per_cent(chance(rate, strength))
-        return Item(
-            f"{share}{words.FIXED}% of {rate.of}" + (f", which comes to {total} here:" if parts else ""),
-            below=(*self.cited.said(rate.basis), *bullets(parts)),
-        )
 
     def _marks(self, sign: Sign) -> str:
         return self.cited.marks(sign.basis) if sign.basis else ""

@@ -12,6 +12,7 @@ from typing import TypeAlias
 from diagnose.corpus.graph import belonging
 from diagnose.corpus.priors import prior
 from diagnose.corpus.records import Basis, Cause, Caution, Family, Knowledge, Mechanism, Product, Sign, Source, Stage
+from diagnose.corpus.shape import fields
 
 from . import words
 from .citations import Citations, address, reference, standing
@@ -169,37 +170,15 @@ def _of_product(knowledge: Knowledge, product: str) -> list[Group]:
 
 def _claims(knowledge: Knowledge, source: str) -> Iterator[tuple[str, str, str]]:
     """Each entry that names the source, with the first thing that it says there."""
-    for one in _chain(knowledge):
-        said = [basis.says for basis in _bases(one) if basis.source == source]
+    for one in _citing(knowledge):
+        said = [value.says for _, value, _ in fields(one) if isinstance(value, Basis) and value.source == source]
         if said:
             more = f" (and {len(said) - 1} more)" if len(said) > 1 else ""
             yield one.id, one.title, f"{said[0]}{more}"
-    for caution in knowledge.cautions.values():
-        for basis in caution.basis:
-            if basis.source == source:
-                yield caution.id, caution.title, basis.says
 
 
-def _chain(knowledge: Knowledge) -> Iterator[Cause | Mechanism | Sign]:
+def _citing(knowledge: Knowledge) -> Iterator[Cause | Mechanism | Sign | Caution]:
     yield from knowledge.signs.values()
     yield from knowledge.causes.values()
     yield from knowledge.mechanisms.values()
-
-
-def _bases(entry: Cause | Mechanism | Sign) -> Iterator[Basis]:
-    match entry:
-        case Sign():
-            yield from entry.basis
-        case Mechanism():
-            for link in entry.leads_to:
-                yield from link.basis
-        case Cause():
-            yield from entry.frequency_basis
-            for rate in entry.rates:
-                yield from rate.basis
-                for part in rate.parts:
-                    yield from part.basis
-            for link in entry.leads_to:
-                yield from link.basis
-            for step in entry.corrections:
-                yield from step.basis
+    yield from knowledge.cautions.values()

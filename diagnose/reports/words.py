@@ -124,16 +124,16 @@ def weight(decibans: float) -> str:
 
 def on_scale(knowledge: Knowledge, scale: str, word: str) -> str:
     """A word of a scale with its number before it: `75 % (usually)`."""
-    return f"{per_cent(knowledge.scales[scale].value(word))} ({spaced(word)})"
+    return f"{exact_percent(knowledge.scales[scale].value(word))} ({spaced(word)})"
 
 
 def how_often(knowledge: Knowledge, cause: Cause) -> str:
     """The prior of a cause and its word, as `on_scale`; where it is computed from rates, the word is the nearest."""
-    return f"{per_cent(prior(cause, knowledge.scales))} ({spaced(cause.frequency)})"
+    return f"{exact_percent(prior(cause, knowledge.scales))} ({spaced(cause.frequency)})"
 
 
-def per_cent(chance: float) -> str:
-    """A chance in per cent with one decimal, or with more where it would be nothing else: `7.5 %`, `0.05 %`."""
+def exact_percent(chance: float) -> str:
+    """A figure of the knowledge in per cent, to a tenth or its first digit: `7.5 %`, `0.05 %`. `percent` is for results."""
     number = 100 * chance
     return f"{round(number, 1) if number >= 0.1 else float(f'{number:.1g}'):g}{FIXED}%"
 

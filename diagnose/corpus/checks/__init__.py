@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from diagnose.corpus.checks import absent, claims, files, ids, links, scales
+from diagnose.corpus.checks import absent, claims, files, ids, links, rates, scales
 from diagnose.corpus.draft import Draft
 from diagnose.errors import Problem
 
@@ -22,7 +22,7 @@ PRESENT: tuple[Check, ...] = (
     ids.retired,
     scales.values,
     scales.words,
-    scales.rates,
+    rates.whole_and_in_step,
     claims.sources_read,
     claims.places_in_sources,
     claims.disputes,

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from diagnose.corpus.checks import walk
 from diagnose.corpus.draft import Draft
+from diagnose.corpus.shape import fields
 from diagnose.corpus.ways import reached
 from diagnose.errors import Problem
 
@@ -54,7 +55,7 @@ def sources_not_used(draft: Draft) -> Iterator[Problem]:
     used = {
         value
         for entry in draft.of("cause", "mechanism", "sign", "caution")
-        for shape, value, _ in walk.fields(entry.record)
+        for shape, value, _ in fields(entry.record)
         if shape.refers == ("source",)
     }
     for entry in draft.live("source"):

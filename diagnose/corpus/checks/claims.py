@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from diagnose.corpus.checks import walk
 from diagnose.corpus.draft import Draft, Entry
 from diagnose.corpus.records import Basis
+from diagnose.corpus.shape import fields
 from diagnose.corpus.yamltree import Place
 from diagnose.errors import Problem
 
@@ -47,7 +48,7 @@ def places_in_sources(draft: Draft) -> Iterator[Problem]:
     """Whoever has seen a source can say where in it the claim stands."""
     seen = {entry.id for entry in draft.live("source") if entry.record.read == "seen"}
     for entry in draft.live("cause", "mechanism", "sign", "caution"):
-        for _, value, path in walk.fields(entry.record):
+        for _, value, path in fields(entry.record):
             if isinstance(value, Basis) and value.source in seen and not value.at:
                 yield walk.place(entry, path).problem(NO_PLACE)
 

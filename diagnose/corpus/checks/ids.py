@@ -9,6 +9,7 @@ from diagnose.corpus.checks import walk
 from diagnose.corpus.draft import Draft, Entry
 from diagnose.corpus.find import Index, Kind, Searched, as_question, nearest
 from diagnose.corpus.scalars import guess
+from diagnose.corpus.shape import fields
 from diagnose.corpus.yamltree import Place
 from diagnose.errors import Problem
 
@@ -83,7 +84,7 @@ def references(draft: Draft) -> Iterator[Problem]:
     for entry in draft.of(*_REFERRED):
         if not entry.live:
             continue
-        for shape, value, path in walk.fields(entry.record):
+        for shape, value, path in fields(entry.record):
             if not shape.refers or any(value in live[kind] for kind in shape.refers):
                 continue
             at = walk.place(entry, path)

@@ -1,31 +1,12 @@
-"""Walking over the fields of entries, nested ones included, with the place of each value."""
+"""The place of a value that `shape.fields` found in an entry, and the links of a draft with theirs."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 from diagnose.corpus.draft import Draft, Entry
 from diagnose.corpus.records import Link
-from diagnose.corpus.shape import FieldShape, shape_of
 from diagnose.corpus.yamltree import Place, Step, place_of
-
-Found = tuple[FieldShape, Any, tuple[Step, ...]]
-
-
-def fields(record: Any, path: tuple[Step, ...] = ()) -> Iterator[Found]:
-    """Every single value inside a record with its field and its path; lists are taken apart, empty values left out."""
-    for shape in shape_of(type(record)):
-        value = getattr(record, shape.name)
-        if value is None or value in ("", ()):
-            continue
-        at = (*path, shape.key)
-        for item, item_at in ((v, (*at, i)) for i, v in enumerate(value)) if shape.wanted.many else ((value, at),):
-            if shape.wanted.kind == "record":
-                yield shape, item, item_at
-                yield from fields(item, item_at)
-            elif item != "":
-                yield shape, item, item_at
 
 
 def place(entry: Entry, path: tuple[Step, ...]) -> Place:

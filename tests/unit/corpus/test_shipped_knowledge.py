@@ -5,7 +5,9 @@ import time
 from dataclasses import replace
 from pathlib import Path
 
+import numpy as np
 import pytest
+from scipy.special import expit, logit
 from test_schema import files, wrong
 
 from diagnose.corpus.case_file import load_cases
@@ -55,30 +57,36 @@ def test_every_file_says_which_schema_it_follows() -> None:
             assert (path.parent / named[1]).is_file(), path
 
 
+OFTEN, SELDOM = 0.50, 0.10  # what these words stand for in knowledge/scales.yaml
+
+
 @pytest.mark.parametrize(
-    ("cause", "least", "most"),
+    ("cause", "chances"),
     [
-        # United States 2005, Brazil 2020: the least and the most of the surveys of pale, soft, wet pork
-        ("pse-raw-ham", 0.0334, 0.1917),
-        # Colombia 2005, Western Canada 1998: of dark, firm, dry pork
-        ("dfd-raw-ham", 0.0077, 0.076),
-        # France 2004 and 2019: of hams with a zone without structure, of which a part is laid to slow chilling
-        ("destructured-core-slow-carcass-chill", 0.0, 0.193),
-        # 1.4 per cent (France 2023) to 11 (Denmark 2014) of entire males by nose, and these a tenth of the pigs at most
-        ("tainted-male-legs-not-sorted", 0.0014, 0.011),
-        ("dehairer-breaks-bone", 0.0, 0.0088),  # Kyoto 1978: every break, of loin and leg
-        ("electric-stun-cramp", 0.0, 0.856),  # Spain 2005: every carcass with any break or bleeding
-        ("infection-arthritis", 0.0, 0.0107),  # inspection, 1981
+        # Spain 1994 (ham muscle), one US plant 2003, US 2005, US 1992 and 2002, early pH 1998, Western Canada 1998, Brazil 2020
+        ("pse-raw-ham", [(2.6, 6.1), (5.0, 16.2), 3.34, (10.2, 15.5), 15.1 * OFTEN, 14.8, 19.17]),
+        # France 2019 (pH above 6.0), Spain 1994, US packers, Western Canada 1998, Colombia 2005
+        ("dfd-raw-ham", [5.0, 6.7, (1.3, 1.9), 7.6, 0.77]),
+        # France 2019 and 2001, Norway 2023, Switzerland (slices), France 2004; half of each is laid to slow chilling
+        (
+            "destructured-core-slow-carcass-chill",
+            [19.3 * OFTEN, 16.8 * OFTEN, 15.0 * OFTEN, 7.4 * OFTEN, (1.5 * OFTEN, 5.0 * OFTEN)],
+        ),
+        # France 2023 to Denmark 2014 by nose; a fifth of the males entire at most (De Briyne 2016), half of the pigs males
+        ("tainted-male-legs-not-sorted", [(1.4 * 0.20 * OFTEN, 11.0 * 0.20 * OFTEN)]),
+        ("dehairer-breaks-bone", [0.88 * OFTEN]),  # Kyoto 1978, loin and leg
+        ("electric-stun-cramp", [(100 - 14.4) * OFTEN * SELDOM]),  # Spain 2005: 14.4 per cent without a fault
+        ("infection-arthritis", [1.07 * OFTEN]),  # inspection, 1981
+        ("poor-bleeding", [1.0]),  # German studies quoted in 2012
+        ("fast-lean-thin-fat-pig", [8.60, 15.2 * OFTEN]),  # Italy 2003 (527,318 green hams) and 2016
     ],
 )
-def test_a_prior_keeps_within_the_surveys_it_rests_on(
-    shipped: Knowledge, cause: str, least: float, most: float
+def test_a_prior_is_what_the_published_figures_come_to(
+    shipped: Knowledge, cause: str, chances: list[float | tuple[float, float]]
 ) -> None:
-    """Where the trade has counted, the chance comes from the counts; the sources stand in the entry itself."""
-    entry = shipped.causes[cause]
-    assert entry.rates
-    assert all(basis.source in shipped.sources for rate in entry.rates for basis in rate.basis)
-    assert least <= prior(entry, shipped.scales) <= most
+    """Shares in per cent, typed in from the sources that the entry names: mean log odds, a range by its geometric mean."""
+    each = [np.sqrt(one[0] * one[1]) if isinstance(one, tuple) else one for one in chances]
+    assert prior(shipped.causes[cause], shipped.scales) == pytest.approx(expit(np.mean(logit(np.array(each) / 100))))
 
 
 def test_the_worked_cases_can_be_read(shipped: Knowledge) -> None:
